@@ -1,0 +1,1 @@
+"""A shop-floor inventory and storage-age monitor for film kept in rolls."""
