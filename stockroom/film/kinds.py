@@ -1,0 +1,63 @@
+"""The kinds of material a shop keeps, and what a kind decides.
+
+Kind                   window-film … other
+  .comes_in_rolls      a length on a core; else counted goods in a box
+  .is_printed_on       blank print media: its wound days begin with the print
+parse_kind(text)       Kind, or a refusal that names the nearest one
+Ink                    what a print was made with; decides how long it rests
+"""
+
+from difflib import get_close_matches
+from enum import StrEnum
+
+from stockroom.errors import Code, Refusal, clean_text
+
+
+class Kind(StrEnum):
+    """What a material is, as the trade sorts it."""
+
+    WINDOW_FILM = "window-film"
+    PROTECTIVE_FILM = "protective-film"
+    PRINT_VINYL = "print-vinyl"
+    CALENDERED_VINYL = "calendered-vinyl"
+    LAMINATE = "laminate"
+    TRANSFER_TAPE = "transfer-tape"
+    LIQUID = "liquid"
+    BLADE = "blade"
+    TOOL = "tool"
+    OTHER = "other"
+
+    @property
+    def comes_in_rolls(self) -> bool:
+        """Whether pieces of it are a length on a core; otherwise they are counted in a box."""
+        return self not in _COUNTED
+
+    @property
+    def is_printed_on(self) -> bool:
+        """Whether it is blank print media."""
+        return self in _PRINTED_ON
+
+
+_COUNTED = frozenset({Kind.LIQUID, Kind.BLADE, Kind.TOOL, Kind.OTHER})
+_PRINTED_ON = frozenset({Kind.PRINT_VINYL, Kind.CALENDERED_VINYL})
+
+
+class Ink(StrEnum):
+    """What a print was made with."""
+
+    SOLVENT = "solvent"
+    ECO_SOLVENT = "eco-solvent"
+    LATEX = "latex"
+    UV = "uv"
+    UNKNOWN = "unknown"
+
+
+def parse_kind(text: str) -> Kind:
+    """The kind a person named, or a refusal (BAD_NAME) that names the nearest one."""
+    wanted = "-".join(text.strip().lower().replace("_", " ").split())
+    try:
+        return Kind(wanted)
+    except ValueError:
+        near = get_close_matches(wanted, list(Kind), n=1)
+        hint = f"did you mean {near[0]}?" if near else "use one of " + ", ".join(Kind) + "."
+        raise Refusal(Code.BAD_NAME, f"'{clean_text(text, 40)}' is no kind: {hint}") from None

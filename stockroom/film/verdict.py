@@ -1,0 +1,109 @@
+"""What is to be done with a piece, and why: the values that go in and come out.
+
+Verdict                USE, USE FIRST, TEST, STOP; WAIT stands beside one of them
+worst(verdicts)        the worst of several
+Storage                what the rules read of one piece
+  Print                when it was printed, and with what
+Reason                 what one rule found
+Judgement              the verdict, the wait, the reasons
+judge(…)               in stockroom.film.rules
+"""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from datetime import date, datetime
+from enum import StrEnum
+
+from stockroom.film.dates import PartialDate
+from stockroom.film.kinds import Kind
+from stockroom.film.limits import CountedFrom, Limit
+
+
+class Verdict(StrEnum):
+    """What a rule says of a piece, from best to worst."""
+
+    USE = "USE"
+    WAIT = "WAIT"  # beside a verdict, with its time; never the verdict of a piece
+    USE_FIRST = "USE FIRST"
+    TEST = "TEST"
+    STOP = "STOP"
+
+    @property
+    def rank(self) -> int:
+        """Its place from best to worst."""
+        return _RANKS[self]
+
+
+_RANKS = {verdict: rank for rank, verdict in enumerate(Verdict)}
+
+
+def worst(verdicts: Iterable[Verdict]) -> Verdict:
+    """The worst of several verdicts; none at all, or a wait alone, is USE."""
+    found = max(verdicts, key=_RANKS.__getitem__, default=Verdict.USE)
+    return Verdict.USE if found is Verdict.WAIT else found
+
+
+@dataclass(frozen=True, slots=True)
+class Print:
+    """When a piece was printed, and with what.
+
+    One known by its day only began with that shop day and was done by its end, or by the time the
+    piece was received, whichever came first.
+    """
+
+    began: date
+    done_by: datetime
+    ink: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Storage:
+    """What the rules read of one piece."""
+
+    kind: Kind
+    counted_from: CountedFrom = CountedFrom.MADE
+    made: PartialDate | None = None
+    shipped: PartialDate | None = None
+    received: PartialDate | None = None
+    printed: Print | None = None
+    laminated: bool = False
+    is_wound: bool = True
+    in_tube: bool = False
+    core_outside_mm: float | None = None
+    wound_since: date | None = None  # of the present winding; None: since printed, else since made
+    wound_days_before: int = 0  # days wound before the present winding
+    held: str | None = None  # why
+    shelf_limit: Limit | None = None  # the material's own
+    wound_limit: Limit | None = None
+    passed: Mapping[str, date] = field(default_factory=dict[str, date])  # rule: extended until
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reason:
+    """What one rule found.
+
+    `verdict` is None when the rule cannot know. `due` is the last day before the rule asks for
+    more than it does near the limit.
+    """
+
+    rule: str
+    verdict: Verdict | None
+    measured: int | None = None
+    limit: int | None = None
+    unit: str = ""  # days, hours or nothing
+    basis: str = ""
+    text: str
+    due: date | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Judgement:
+    """What is to be done with a piece, and why."""
+
+    verdict: Verdict
+    wait_until: datetime | None
+    reasons: tuple[Reason, ...]
+    shelf_days: int | None
+    shelf_is_at_least: bool
+    wound_days: int | None
+    due: date | None  # the first that falls due
