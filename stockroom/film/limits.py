@@ -139,11 +139,9 @@ class House:
         """The length at the core that cannot be used."""
         return self.numbers["core.unusable"]
 
-    def rest_hours(self, ink: str | None) -> tuple[int, Basis]:
-        """How many hours a print rests; an ink nobody knows rests like `unknown`."""
+    def rest_hours(self, ink: Ink) -> tuple[int, Basis]:
+        """How many hours a print rests, and what that rests on."""
         name = f"rest.{ink}"
-        if name not in self.numbers:
-            name = f"rest.{Ink.UNKNOWN}"
         return self.numbers[name], self.basis(name)
 
     def near_days(self, limit_days: int) -> int:

@@ -15,7 +15,7 @@ from datetime import date, datetime
 from enum import StrEnum
 
 from stockroom.film.dates import PartialDate
-from stockroom.film.kinds import Kind
+from stockroom.film.kinds import Ink, Kind
 from stockroom.film.limits import CountedFrom, Limit
 
 
@@ -53,7 +53,7 @@ class Print:
 
     began: date
     done_by: datetime
-    ink: str | None = None
+    ink: Ink = Ink.UNKNOWN
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,0 +1,232 @@
+"""The rules that judge a piece, each a short function, and the worst of what they find.
+
+judge(storage, today=…, moment=…, house=…)   Judgement
+  held                 held by a person: STOP
+  shelf                age of adhesive and film, against an adhesion trial
+  wound                days wound since printing, against a curl trial
+  rest                 hours since printing: WAIT
+"""
+
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+from math import ceil
+
+from stockroom.film.dates import Span
+from stockroom.film.limits import Basis, CountedFrom, House, Limit
+from stockroom.film.verdict import Judgement, Print, Reason, Storage, Verdict, worst
+
+_TRIALS = {"shelf": "adhesion trial", "wound": "curl trial"}
+_EVENTS = tuple(CountedFrom)
+_MONTHS_A_YEAR = 12
+_DAYS_SAID_AS_DAYS = 120  # an older age is said in months
+_HOUR = timedelta(hours=1)
+_ORDINARY_DAY = date(2001, 1, 1)  # months are counted from here when no day is known
+
+
+@dataclass(frozen=True, slots=True)
+class _Age:
+    """How old a piece is by one rule, and the words around the number."""
+
+    days: int
+    anchor: date  # where the limit is laid against the calendar
+    lead: str = ""
+    tail: str = ""
+    grows: bool = True
+
+
+def _days(age: _Age | None) -> int | None:
+    return None if age is None else age.days
+
+
+def judge(storage: Storage, *, today: date, moment: datetime, house: House) -> Judgement:
+    """What is to be done with a piece on a shop day, and why.
+
+    The verdict is the worst of the rules that know; `moment` decides only whether a print rests.
+    """
+    shelf_age = _shelf_age(storage, today)
+    wound_age = _wound_age(storage, shelf_age, today) if storage.kind.comes_in_rolls else None
+    reasons = [_held(storage.held), _shelf(storage, shelf_age, today, house)]
+    wait_until = None
+    if storage.kind.comes_in_rolls:
+        reasons.append(_wound(storage, wound_age, today, house))
+    if storage.printed is not None:
+        reason, wait_until = _rest(storage.printed, moment, house)
+        reasons.append(reason)
+    return Judgement(
+        verdict=worst(reason.verdict for reason in reasons if reason.verdict is not None),
+        wait_until=wait_until,
+        reasons=tuple(reasons),
+        shelf_days=_days(shelf_age),
+        shelf_is_at_least=shelf_age is not None and bool(shelf_age.lead),
+        wound_days=_days(wound_age),
+        due=min((reason.due for reason in reasons if reason.due is not None), default=None),
+    )
+
+
+def _held(why: str | None) -> Reason:
+    if why is None:
+        return Reason(rule="held", verdict=Verdict.USE, text="nothing held")
+    return Reason(rule="held", verdict=Verdict.STOP, text=f"held: {why}")
+
+
+def _shelf_age(storage: Storage, today: date) -> _Age | None:
+    """Age since the event the maker counts from, else since the first one known.
+
+    A partial date counts from its first day. The age is "at least" so much when only a later event
+    than the maker's is known.
+    """
+    wanted = storage.counted_from
+    dates = {
+        CountedFrom.MADE: storage.made,
+        CountedFrom.SHIPPED: storage.shipped,
+        CountedFrom.RECEIVED: storage.received,
+    }
+    for event in (wanted, *_EVENTS):
+        if (known := dates[event]) is None:
+            continue
+        is_later = _EVENTS.index(event) > _EVENTS.index(wanted)
+        is_assumed = event is not wanted or not known.is_exact
+        start = known.first
+        return _Age(
+            days=max(0, (today - start).days),
+            anchor=start,
+            lead="at least " if is_later and known.is_exact else "",
+            tail=f" (assumed: {event} {known})" if is_assumed else "",
+        )
+    return None
+
+
+def _shelf(storage: Storage, age: _Age | None, today: date, house: House) -> Reason:
+    limit = storage.shelf_limit or house.shelf(storage.kind)
+    if age is None or limit is None:
+        text = "no limit entered" if limit is None else "no date known"
+        return Reason(rule="shelf", verdict=None, measured=_days(age), unit="days", text=text)
+    return _compare("shelf", age, limit, storage.passed.get("shelf"), today, house)
+
+
+def _wound_age(storage: Storage, shelf_age: _Age | None, today: date) -> _Age | None:
+    """Days wound since printing or lamination, else since made; lying flat only stops them."""
+    before = storage.wound_days_before
+    since = storage.wound_since
+    if since is None and storage.printed is not None:
+        since = storage.printed.began
+    if since is None and shelf_age is not None:
+        since = shelf_age.anchor
+    if not storage.is_wound:
+        lead = "lies flat, "
+        return _Age(before, since or _ORDINARY_DAY, lead, " wound", grows=False)
+    if since is None:
+        return None
+    days = before + max(0, (today - since).days)
+    return _Age(days, since - timedelta(days=before), tail=" wound")
+
+
+def _wound(storage: Storage, age: _Age | None, today: date, house: House) -> Reason:
+    limit = storage.wound_limit
+    is_treated = storage.printed is not None or storage.laminated
+    if not is_treated and (limit is None or storage.kind.is_printed_on):
+        return Reason(
+            rule="wound",
+            verdict=Verdict.USE,
+            measured=_days(age),
+            unit="days",
+            text="no limit for unprinted film",
+        )
+    if age is None:
+        return Reason(rule="wound", verdict=None, unit="days", text="no date known")
+    limit = limit or house.wound(tight=_is_tight(storage, house))
+    return _compare("wound", age, limit, storage.passed.get("wound"), today, house)
+
+
+def _is_tight(storage: Storage, house: House) -> bool:
+    core = storage.core_outside_mm
+    return storage.in_tube or (core is not None and core < house.tight_below_mm)
+
+
+def _rest(printed: Print, moment: datetime, house: House) -> tuple[Reason, datetime | None]:
+    """What the rule finds, and until when to wait, if it comes to that."""
+    hours, basis = house.rest_hours(printed.ink)
+    ready = printed.done_by + hours * _HOUR
+    is_waiting = moment < ready
+    need = (
+        f"rests {hours} h after {printed.ink} ink ({basis})"
+        if hours
+        else f"{printed.ink} ink needs no rest ({basis})"
+    )
+    left = f": {ceil((ready - moment) / _HOUR)} h to go" if is_waiting else ""
+    reason = Reason(
+        rule="rest",
+        verdict=Verdict.WAIT if is_waiting else Verdict.USE,
+        measured=max(0, (moment - printed.done_by) // _HOUR),
+        limit=hours,
+        unit="hours",
+        basis=basis,
+        text=need + left,
+    )
+    return reason, ready if is_waiting else None
+
+
+def _compare(
+    rule: str, age: _Age, limit: Limit, until: date | None, today: date, house: House
+) -> Reason:
+    """An age against its limit, and against the day to which a passed trial extended it."""
+    limit_days = limit.span.days_from(age.anchor)
+    left = limit_days - age.days
+    due = today + timedelta(days=left) if age.grows else None
+    basis = limit.basis
+    if left >= house.near_days(limit_days):
+        verdict, then = Verdict.USE, ""
+    elif left >= 0:
+        verdict, then = (
+            Verdict.USE_FIRST,
+            f": {_counted(left, 'day')} left" if left else ": last day",
+        )
+    elif until is None or (due is not None and until <= due):
+        verdict, then = Verdict.TEST, f": {_TRIALS[rule]}"
+    elif today <= until:
+        verdict, due, basis = Verdict.USE_FIRST, until, Basis.TRIAL
+        then = f": {_TRIALS[rule]} passed, good until {until}"
+    else:
+        verdict, due, basis = Verdict.STOP, until, Basis.TRIAL
+        then = f": passed {_TRIALS[rule]} held good until {until}"
+    return Reason(
+        rule=rule,
+        verdict=verdict,
+        measured=age.days,
+        limit=limit_days,
+        unit="days",
+        basis=basis,
+        text=f"{_said(age, limit.span, left, today)} ({limit.basis}){then}",
+        due=due,
+    )
+
+
+def _said(age: _Age, span: Span, left: int, today: date) -> str:
+    """Age and limit in words, in one unit where that is possible: 25 months, limit 24."""
+    in_months = age.days > _DAYS_SAID_AS_DAYS and span.months > 0
+    if not in_months:
+        limit = str(span.days) if not span.months else _span_words(span)
+        return f"{age.lead}{_counted(age.days, 'day')}{age.tail}, limit {limit}"
+    months = _whole_months(today - timedelta(days=age.days), today)
+    old = _counted(months, "month")
+    if left < 0 and months == span.months:
+        old += f" and {_counted(-left, 'day')}"
+    limit = _span_words(span) if span.days else str(span.months)
+    return f"{age.lead}{old}{age.tail}, limit {limit}"
+
+
+def _span_words(span: Span) -> str:
+    parts = (
+        span.months and _counted(span.months, "month"),
+        span.days and _counted(span.days, "day"),
+    )
+    return " and ".join(part for part in parts if part)
+
+
+def _counted(number: int, noun: str) -> str:
+    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"
+
+
+def _whole_months(start: date, end: date) -> int:
+    months = (end.year - start.year) * _MONTHS_A_YEAR + end.month - start.month
+    return months - 1 if end.day < start.day else months
