@@ -1,0 +1,1 @@
+"""The stock book: tables, migrations, opening, acts, folded state, queries, verification."""

@@ -1,0 +1,257 @@
+"""What a shop sets up: its settings, materials with their limits, places, jobs."""
+
+import json
+from collections.abc import Mapping
+from dataclasses import asdict, dataclass, replace
+from datetime import UTC, datetime
+from types import MappingProxyType
+from typing import Any
+
+from sqlalchemy import Connection, insert, select, update
+
+from stockroom.books.chain import canonical
+from stockroom.books.tables import (
+    JobRow,
+    LimitRow,
+    MaterialRow,
+    PlaceRow,
+    PlaceZoneRow,
+    SettingRow,
+    table_of,
+)
+from stockroom.books.values import Job, Material, Place, Shop
+from stockroom.errors import Code, Refusal
+from stockroom.film.dates import parse_span
+from stockroom.film.kinds import Kind
+from stockroom.film.limits import HOUSE_NAMES, Basis, House, Limit
+from stockroom.film.roll import Layer
+from stockroom.units import System
+
+ALWAYS = datetime(1, 1, 2, tzinfo=UTC)
+"""In force from the beginning: what was entered when the thing itself was set up."""
+
+_SETTING = table_of(SettingRow)
+_MATERIAL = table_of(MaterialRow)
+_LIMIT = table_of(LimitRow)
+_PLACE = table_of(PlaceRow)
+_ZONE = table_of(PlaceZoneRow)
+_JOB = table_of(JobRow)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Entry:
+    """One line of an append-only list: what is in force from when, who wrote it and why."""
+
+    name: str
+    value: str
+    from_at: datetime
+    operator: str
+    why: str
+
+
+def setting_entries(connection: Connection) -> tuple[Entry, ...]:
+    """Every setting ever made, oldest first."""
+    rows = connection.execute(select(_SETTING).order_by(_SETTING.c.from_at, _SETTING.c.id))
+    return tuple(
+        Entry(
+            name=row.name, value=row.value, from_at=row.from_at, operator=row.operator, why=row.why
+        )
+        for row in rows
+    )
+
+
+def shop(connection: Connection, at: datetime) -> Shop:
+    """What the whole shop shares, as in force at an instant."""
+    found = Shop()
+    house = House()
+    for entry in setting_entries(connection):
+        if entry.from_at > at:
+            break
+        if entry.name in HOUSE_NAMES:
+            house = house.changed(entry.name, entry.value)
+        else:
+            found = _with(found, entry.name, entry.value)
+    return replace(found, house=house)
+
+
+def _with(found: Shop, name: str, value: str) -> Shop:
+    match name:
+        case "units":
+            return replace(found, system=System(value))
+        case "currency":
+            return replace(found, currency=value)
+        case "time-zone":
+            return replace(found, zone=value)
+        case "day-start":
+            return replace(found, day_start_hour=int(value))
+        case _:
+            return replace(found, name=value)
+
+
+def add_setting(connection: Connection, entry: Entry, *, now: datetime) -> None:
+    """Put a setting in force; the older ones stay on record."""
+    connection.execute(insert(_SETTING).values(asdict(entry) | {"recorded_at": now}))
+
+
+def materials(connection: Connection, at: datetime) -> dict[int, Material]:
+    """Every material by its id, with the limits in force at an instant."""
+    limits: dict[int, dict[str, Limit]] = {}
+    in_force = select(_LIMIT).where(_LIMIT.c.from_at <= at).order_by(_LIMIT.c.from_at, _LIMIT.c.id)
+    for row in connection.execute(in_force):
+        of_one = limits.setdefault(row.material_id, {})
+        if row.value:
+            of_one[row.rule] = Limit(parse_span(row.value), Basis(row.basis))
+        else:
+            of_one.pop(row.rule, None)
+    rows = connection.execute(select(_MATERIAL).order_by(_MATERIAL.c.name_key)).mappings()
+    return {row["id"]: _material(row, limits.get(row["id"], {})) for row in rows}
+
+
+def _material(row: Mapping[Any, Any], limits: Mapping[str, Limit]) -> Material:
+    facts = {name: row[name] for name in MATERIAL_FACTS}
+    return Material(
+        id=row["id"],
+        name=row["name"],
+        kind=Kind(row["kind"]),
+        layers=tuple(Layer(**layer) for layer in json.loads(row["layers"])),
+        limits=MappingProxyType(dict(limits)),
+        **facts,
+    )
+
+
+MATERIAL_FACTS = (
+    "width_nm",
+    "thickness_nm",
+    "applied_nm",
+    "core_inside_nm",
+    "core_wall_nm",
+    "counted_from",
+    "cost_minor",
+    "note",
+)
+"""The columns of a material that may be changed one by one."""
+
+
+def name_key(name: str) -> str:
+    """What a name is looked up by: case and spacing do not count."""
+    return " ".join(name.casefold().split())
+
+
+def material_named(connection: Connection, name: str, at: datetime) -> Material:
+    """The material of that name; an unknown name is not found."""
+    key = name_key(name)
+    known = materials(connection, at).values()
+    for material in known:
+        if name_key(material.name) == key:
+            return material
+    raise Refusal(Code.NO_MATERIAL, f"No material is called “{name}”: see `material list`.")
+
+
+def add_material(connection: Connection, material: Material) -> int:
+    """Enter a material; a name that is taken is refused."""
+    key = name_key(material.name)
+    if connection.execute(select(_MATERIAL.c.id).where(_MATERIAL.c.name_key == key)).first():
+        raise Refusal(
+            Code.ALREADY_THERE,
+            f"A material is already called “{material.name}”: change it or choose another name.",
+        )
+    row = {name: getattr(material, name) for name in MATERIAL_FACTS}
+    row |= {"name": material.name, "name_key": key, "kind": material.kind.value}
+    row["layers"] = canonical([asdict(layer) for layer in material.layers])
+    return int(
+        connection.execute(insert(_MATERIAL).values(row).returning(_MATERIAL.c.id)).scalar_one()
+    )
+
+
+def change_material(connection: Connection, material_id: int, changes: Mapping[str, Any]) -> None:
+    """Change facts of a material; pieces already received keep what they were received with."""
+    changed = dict(changes)
+    if "layers" in changed:
+        changed["layers"] = canonical([asdict(layer) for layer in changed["layers"]])
+    if changed:
+        connection.execute(update(_MATERIAL).where(_MATERIAL.c.id == material_id).values(changed))
+
+
+def add_limit(connection: Connection, material_id: int, limit: Entry, *, now: datetime) -> None:
+    """Put a material's limit in force; an empty value takes it away again from then on."""
+    row = asdict(limit)
+    row["rule"] = row.pop("name")
+    row |= {"material_id": material_id, "basis": Basis.MAKER.value, "recorded_at": now}
+    connection.execute(insert(_LIMIT).values(row))
+
+
+def places(connection: Connection, at: datetime) -> dict[int, Place]:
+    """Every place by its id, with the zone it lies in at an instant."""
+    zones: dict[int, str] = {}
+    in_force = select(_ZONE).where(_ZONE.c.from_at <= at).order_by(_ZONE.c.from_at, _ZONE.c.id)
+    for row in connection.execute(in_force):
+        zones[row.place_id] = row.zone
+    return {
+        row.id: Place(row.id, row.code, row.name, zones.get(row.id, ""))
+        for row in connection.execute(select(_PLACE).order_by(_PLACE.c.name_key))
+    }
+
+
+def place_named(connection: Connection, name_or_code: str, at: datetime) -> Place:
+    """The place of that name or code; an unknown one is not found."""
+    key = name_key(name_or_code)
+    for place in places(connection, at).values():
+        if key in (name_key(place.name), place.code.casefold()):
+            return place
+    raise Refusal(Code.NO_PLACE, f"No place is called “{name_or_code}”: see `place list`.")
+
+
+def add_place(connection: Connection, code: str, name: str) -> int:
+    """Enter a place; a name that is taken is refused."""
+    key = name_key(name)
+    if connection.execute(select(_PLACE.c.id).where(_PLACE.c.name_key == key)).first():
+        raise Refusal(Code.ALREADY_THERE, f"A place is already called “{name}”.")
+    row = {"code": code, "name": name, "name_key": key}
+    return int(connection.execute(insert(_PLACE).values(row).returning(_PLACE.c.id)).scalar_one())
+
+
+def add_zone(connection: Connection, place_id: int, zone: Entry, *, now: datetime) -> None:
+    """Put a place in a zone from an instant on; before it, the place keeps the climate it had."""
+    row = {
+        "place_id": place_id,
+        "zone": zone.value,
+        "from_at": zone.from_at,
+        "operator": zone.operator,
+        "recorded_at": now,
+    }
+    connection.execute(insert(_ZONE).values(row))
+
+
+def jobs(connection: Connection) -> dict[int, Job]:
+    """Every job by its id."""
+    rows = connection.execute(select(_JOB).order_by(_JOB.c.id)).mappings()
+    return {row["id"]: job_from(row) for row in rows}
+
+
+def job_from(row: Mapping[Any, Any]) -> Job:
+    """A job as a value."""
+    return Job(
+        id=row["id"],
+        code=row["code"],
+        name=row["name"],
+        site=row["site"],
+        on_day=row["on_day"],
+        kind=row["kind"],
+        note=row["note"],
+        is_closed=row["closed"],
+    )
+
+
+def add_job(connection: Connection, job: Job, *, opened_at: datetime) -> Job:
+    """Enter a job and return it with its id."""
+    row = asdict(job)
+    row["closed"] = row.pop("is_closed")
+    del row["id"]
+    row["opened_at"] = opened_at
+    made = connection.execute(insert(_JOB).values(row).returning(_JOB.c.id)).scalar_one()
+    return replace(job, id=int(made))
+
+
+def close_job(connection: Connection, job_id: int, *, closed: bool) -> None:
+    """Cache whether a job is closed, beside the act that says so."""
+    connection.execute(update(_JOB).where(_JOB.c.id == job_id).values(closed=closed))

@@ -1,0 +1,48 @@
+"""What a database says when it cannot go on, turned into one sentence for a person."""
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+
+from sqlalchemy.exc import DatabaseError, DBAPIError, OperationalError
+
+from stockroom.errors import Code, Refusal
+
+_SAID = (
+    ("is locked", Code.BOOK_LOCKED, "another station is writing; try again in a moment"),
+    ("deadlock", Code.BOOK_LOCKED, "another station is writing; try again in a moment"),
+    ("lock timeout", Code.BOOK_LOCKED, "another station is writing; try again in a moment"),
+    ("readonly", Code.BOOK_READ_ONLY, "it may only be read here; change its permissions"),
+    ("read-only", Code.BOOK_READ_ONLY, "it may only be read here; change its permissions"),
+    ("is full", Code.BOOK_FULL, "the disk is full; make room and do it again"),
+    ("disk i/o error", Code.BOOK_FULL, "the disk refused to write; check its space and health"),
+    ("not a database", Code.BOOK_DAMAGED, "the file is no stock book; name another with --book"),
+    ("malformed", Code.BOOK_DAMAGED, "the file is damaged; restore the newest backup"),
+    ("unable to open", Code.BOOK_UNREACHABLE, "it cannot be opened; check its folder"),
+    ("no such table", Code.BOOK_DAMAGED, "the file is no stock book; name another with --book"),
+    ("does not exist", Code.BOOK_UNREACHABLE, "the server has no such database or table"),
+)
+
+
+def fault_of(error: DBAPIError, name: str) -> Refusal:
+    """The refusal that says what this database error means for the book of that name."""
+    said = str(error.orig).lower()
+    for words, code, sentence in _SAID:
+        if words in said:
+            return Refusal(code, f"The book {name} was not used: {sentence}.")
+    return Refusal(
+        Code.BOOK_UNREACHABLE,
+        f"The book {name} cannot be reached: {str(error.orig).splitlines()[0]}.",
+    )
+
+
+@contextmanager
+def faults(name: str) -> Iterator[None]:
+    """Turn what the database cannot do into refusals; let bugs through."""
+    try:
+        yield
+    except OperationalError as error:
+        raise fault_of(error, name) from error
+    except DatabaseError as error:
+        if type(error) is DatabaseError or "readonly" in str(error.orig).lower():
+            raise fault_of(error, name) from error
+        raise

@@ -1,0 +1,83 @@
+"""The state of a piece: one pure fold over the moves that are not reversed."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+from typing import Protocol
+
+GONE = "undone"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class State:
+    """All that the journal says of one piece; lengths in nm, a box counts pieces.
+
+    `balance` is the length left of a roll, the length along of an offcut, the number in a box.
+    Dates are ISO texts, known in part or in full; `printed_by` is the instant a print was done at
+    the latest. `ended` says why a piece is no more.
+    """
+
+    form: str
+    material_id: int
+    balance: int
+    full: int
+    received: str
+    lot: str | None = None
+    owner: str = "ours"
+    width_nm: int | None = None
+    thickness_nm: int | None = None
+    core_inside_nm: int | None = None
+    core_wall_nm: int | None = None
+    cost_minor: int | None = None
+    made: str | None = None
+    shipped: str | None = None
+    printed: str | None = None
+    printed_by: str | None = None
+    ink: str | None = None
+    is_laminated: bool = False
+    is_wound: bool = True
+    in_tube: bool = False
+    wound_since: str | None = None
+    wound_days_before: int = 0
+    shelf_passed: str | None = None
+    wound_passed: str | None = None
+    place_id: int | None = None
+    held: str | None = None
+    ended: str | None = None
+    parent: str | None = None
+    job_id: int | None = None
+
+
+class Folded(Protocol):
+    """What the fold reads of a move."""
+
+    @property
+    def delta(self) -> int:
+        """The change of the balance."""
+        ...
+
+    @property
+    def sets(self) -> Mapping[str, object]:
+        """The fields the move sets, by their names in State."""
+        ...
+
+
+def step(state: State | None, move: Folded) -> State:
+    """The state after one more move; the first move of a piece names every fact it begins with."""
+    if state is None:
+        born = {"balance": move.delta, "full": move.delta, **move.sets}
+        return State(**born)  # type: ignore[arg-type]
+    changed = {"balance": state.balance + move.delta, **move.sets}
+    return replace(state, **changed)  # type: ignore[arg-type]
+
+
+def fold(moves: Iterable[Folded]) -> State | None:
+    """The state after these moves, in their order; None where there is none left."""
+    state: State | None = None
+    for move in moves:
+        state = step(state, move)
+    return state
+
+
+def gone(born: Folded) -> State:
+    """The state of a piece whose first move was taken back: nothing of it is left."""
+    return replace(step(None, born), balance=0, ended=GONE)

@@ -1,0 +1,1 @@
+"""The history of the tables, oldest first; run by stockroom.books.migrating."""

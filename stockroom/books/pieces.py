@@ -1,0 +1,110 @@
+"""Reading pieces: as they stand now, and as they stood on a day."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import fields
+from datetime import datetime
+from itertools import groupby
+from typing import Any
+
+from sqlalchemy import Connection, select
+
+from stockroom.books.catalog import jobs, materials, places
+from stockroom.books.fold import State, fold
+from stockroom.books.journal import move_from
+from stockroom.books.tables import ActRow, MoveRow, PieceRow, table_of
+from stockroom.books.values import Piece, Standing
+from stockroom.errors import Code, Refusal
+
+_PIECE = table_of(PieceRow)
+_MOVE = table_of(MoveRow)
+_ACT = table_of(ActRow)
+STATE_NAMES = tuple(field.name for field in fields(State))
+
+
+def piece_from(row: Mapping[Any, Any]) -> Piece:
+    """A piece as a value, from its row."""
+    return Piece(
+        id=row["id"],
+        code=row["code"],
+        seq=row["seq"],
+        head=row["head"],
+        last_at=row["last_at"],
+        last_kind=row["last_kind"],
+        state=State(**{name: row[name] for name in STATE_NAMES}),
+    )
+
+
+def standing(connection: Connection, code: str, at: datetime) -> Standing:
+    """One piece with all that belongs to it; a code nobody was given is not found."""
+    row = connection.execute(select(_PIECE).where(_PIECE.c.code == code)).mappings().first()
+    if row is None:
+        raise Refusal(Code.NO_PIECE, f"No piece has the code {code}.")
+    return next(_joined(connection, [piece_from(row)], at))
+
+
+def standings(connection: Connection, at: datetime, *, ended: bool = False) -> tuple[Standing, ...]:
+    """Every piece as it stands now, by code; those that have ended only when asked for."""
+    wanted = select(_PIECE).order_by(_PIECE.c.code)
+    if not ended:
+        wanted = wanted.where(_PIECE.c.ended.is_(None))
+    rows = connection.execute(wanted).mappings()
+    return tuple(_joined(connection, (piece_from(row) for row in rows), at))
+
+
+def standings_as_of(
+    connection: Connection, moment: datetime, *, code: str | None = None
+) -> tuple[Standing, ...]:
+    """Every piece as it stood at an instant, ended ones too: the acts up to then, less those undone by then."""
+    undoing = _ACT.alias("undoing")
+    undone = select(undoing.c.reverses).where(
+        undoing.c.reverses.is_not(None), undoing.c.at <= moment
+    )
+    wanted = (
+        select(
+            _MOVE,
+            _PIECE.c.code.label("piece"),
+            _ACT.c.at,
+            _ACT.c.kind.label("act_kind"),
+        )
+        .join(_ACT, _ACT.c.id == _MOVE.c.act_id)
+        .join(_PIECE, _PIECE.c.id == _MOVE.c.piece_id)
+        .where(_ACT.c.at <= moment, _ACT.c.reverses.is_(None), _ACT.c.id.not_in(undone))
+        .order_by(_PIECE.c.code, _MOVE.c.seq)
+    )
+    if code is not None:
+        wanted = wanted.where(_PIECE.c.code == code)
+    rows = connection.execute(wanted).mappings()
+    folded = (_folded(list(moves)) for _, moves in groupby(rows, key=lambda row: row["piece"]))
+    return tuple(_joined(connection, (piece for piece in folded if piece is not None), moment))
+
+
+def _folded(rows: list[Mapping[Any, Any]]) -> Piece | None:
+    state = fold(move_from(row) for row in rows)
+    if state is None:
+        return None
+    last = rows[-1]
+    return Piece(
+        id=last["piece_id"],
+        code=last["piece"],
+        seq=last["seq"],
+        head=last["hash"],
+        last_at=max(row["at"] for row in rows),
+        last_kind=last["act_kind"],
+        state=state,
+    )
+
+
+def _joined(
+    connection: Connection, found: Iterator[Piece] | list[Piece], at: datetime
+) -> Iterator[Standing]:
+    of_materials = materials(connection, at)
+    of_places = places(connection, at)
+    of_jobs = jobs(connection)
+    for piece in found:
+        state = piece.state
+        yield Standing(
+            piece=piece,
+            material=of_materials[state.material_id],
+            place=of_places[state.place_id] if state.place_id is not None else None,
+            job=of_jobs[state.job_id] if state.job_id is not None else None,
+        )

@@ -1,0 +1,143 @@
+"""Folding every journal again and comparing; what is found is said, nothing is mended."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import asdict, dataclass
+from itertools import groupby
+from typing import Any
+
+from sqlalchemy import Connection, func, select, text
+from sqlalchemy.exc import DatabaseError
+
+from stockroom.books.chain import START, link
+from stockroom.books.fold import State, fold, gone
+from stockroom.books.journal import ACT_CONTENT, move_from
+from stockroom.books.pieces import STATE_NAMES
+from stockroom.books.tables import ActRow, JobRow, MoveRow, PieceRow, table_of
+from stockroom.books.values import Move
+from stockroom.codes.own import is_code
+
+_ACT = table_of(ActRow)
+_MOVE = table_of(MoveRow)
+_PIECE = table_of(PieceRow)
+_JOB = table_of(JobRow)
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One thing that is wrong with a book: with which piece, and what."""
+
+    piece: str
+    text: str
+
+
+def verify(connection: Connection) -> list[Finding]:
+    """Everything wrong with a book: broken files, broken chains, states that do not add up."""
+    try:
+        return [*_engine(connection), *_pieces(connection), *_acts(connection), *_jobs(connection)]
+    except (DatabaseError, ValueError) as error:
+        return [*_engine(connection), Finding("", f"the book cannot be read to its end: {error}")]
+
+
+def _engine(connection: Connection) -> Iterator[Finding]:
+    if connection.dialect.name == "sqlite":
+        for pragma in ("integrity_check", "foreign_key_check"):
+            for row in connection.execute(text(f"PRAGMA {pragma}")):
+                if row[0] != "ok":
+                    yield Finding("", f"{pragma}: {' '.join(str(cell) for cell in row)}")
+
+
+def _pieces(connection: Connection) -> Iterator[Finding]:
+    undoing = _ACT.alias("undoing")
+    undone = set(
+        connection.execute(
+            select(undoing.c.reverses).where(undoing.c.reverses.is_not(None))
+        ).scalars()
+    )
+    content = [_ACT.c[name].label(f"act_{name}") for name in ACT_CONTENT]
+    wanted = (
+        select(_MOVE, *content, _JOB.c.code.label("act_job"))
+        .join(_ACT, _ACT.c.id == _MOVE.c.act_id)
+        .outerjoin(_JOB, _JOB.c.id == _ACT.c.job_id)
+        .order_by(_MOVE.c.piece_id, _MOVE.c.seq)
+    )
+    kept = {row["id"]: row for row in connection.execute(select(_PIECE)).mappings()}
+    seen: set[int] = set()
+    rows = connection.execute(wanted).mappings()
+    for piece_id, lines in groupby(rows, key=lambda row: row["piece_id"]):
+        seen.add(piece_id)
+        if (row := kept.get(piece_id)) is None:
+            yield Finding("", f"the moves of piece {piece_id} belong to no piece")
+        else:
+            yield from _one(row, list(lines), undone)
+    for piece_id, row in kept.items():
+        if piece_id not in seen:
+            yield Finding(row["code"], "has no journal")
+
+
+def _one(
+    row: Mapping[Any, Any], lines: Sequence[Mapping[Any, Any]], undone: set[int]
+) -> Iterator[Finding]:
+    code = row["code"]
+    if not is_code(code):
+        yield Finding(code, "bears a code whose check character is wrong")
+    head = START
+    balance = 0
+    moves: list[Move] = []
+    for number, line in enumerate(lines, start=1):
+        move = move_from({**line, "piece": code})
+        moves.append(move)
+        act = {name: line[f"act_{name}"] for name in ACT_CONTENT} | {"job": line["act_job"]}
+        head = link(head, act, asdict(move))
+        balance += move.delta
+        if line["seq"] != number:
+            yield Finding(code, f"move {number} is missing")
+            return
+        if line["hash"] != head:
+            yield Finding(code, f"move {number} ({move.kind}) was changed after it was written")
+            return
+        if move.balance != balance:
+            yield Finding(code, f"move {number} ({move.kind}) does not add up")
+            return
+    if row["head"] != head or row["seq"] != len(lines):
+        yield Finding(code, "its journal is shorter or longer than the piece remembers")
+    yield from _cached(row, lines, moves, undone)
+
+
+def _cached(
+    row: Mapping[Any, Any], lines: Sequence[Mapping[Any, Any]], moves: list[Move], undone: set[int]
+) -> Iterator[Finding]:
+    standing = [
+        move
+        for line, move in zip(lines, moves, strict=True)
+        if line["act_id"] not in undone and line["act_reverses"] is None
+    ]
+    state = fold(standing) or gone(moves[0])
+    cached = State(**{name: row[name] for name in STATE_NAMES})
+    for name in STATE_NAMES:
+        was, is_now = getattr(state, name), getattr(cached, name)
+        if was != is_now:
+            yield Finding(row["code"], f"{name} reads {is_now!r}, its journal says {was!r}")
+    last = max(line["act_at"] for line in lines)
+    if row["last_at"] != last or row["last_kind"] != lines[-1]["act_kind"]:
+        yield Finding(row["code"], "its last act is not the last of its journal")
+
+
+def _acts(connection: Connection) -> Iterator[Finding]:
+    moved = select(_MOVE.c.act_id)
+    empty = select(_ACT.c.id, _ACT.c.kind).where(
+        _ACT.c.id.not_in(moved), _ACT.c.kind.not_in(("open", "close", "reopen"))
+    )
+    for row in connection.execute(empty):
+        yield Finding("", f"act {row.id} ({row.kind}) has no moves")
+
+
+def _jobs(connection: Connection) -> Iterator[Finding]:
+    newest = (
+        select(func.max(_ACT.c.id).label("id"))
+        .where(_ACT.c.kind.in_(("open", "close", "reopen")))
+        .group_by(_ACT.c.job_id)
+    )
+    said = select(_JOB.c.code, _JOB.c.closed, _ACT.c.kind).join(_ACT, _ACT.c.job_id == _JOB.c.id)
+    for row in connection.execute(said.where(_ACT.c.id.in_(newest))):
+        if row.closed != (row.kind == "close"):
+            yield Finding(row.code, "is not open or closed as its acts say")
