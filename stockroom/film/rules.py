@@ -53,19 +53,22 @@ def judge(storage: Storage, *, today: date, moment: datetime, house: House) -> J
         reason, wait_until = _rest(storage.printed, moment, house)
         reasons.append(reason)
     return Judgement(
-        verdict=worst(reason.verdict for reason in reasons if reason.verdict is not None),
+        verdict=worst([reason.verdict for reason in reasons]),
         wait_until=wait_until,
         reasons=tuple(reasons),
         shelf_days=_days(shelf_age),
         shelf_is_at_least=shelf_age is not None and bool(shelf_age.lead),
         wound_days=_days(wound_age),
-        due=min((reason.due for reason in reasons if reason.due is not None), default=None),
+        due=min([reason.due for reason in reasons if reason.due is not None], default=None),
     )
+
+
+_NOTHING_HELD = Reason(rule="held", verdict=Verdict.USE, text="nothing held")
 
 
 def _held(why: str | None) -> Reason:
     if why is None:
-        return Reason(rule="held", verdict=Verdict.USE, text="nothing held")
+        return _NOTHING_HELD
     return Reason(rule="held", verdict=Verdict.STOP, text=f"held: {why}")
 
 
@@ -75,23 +78,19 @@ def _shelf_age(storage: Storage, today: date) -> _Age | None:
     A partial date counts from its first day. The age is "at least" so much when only a later event
     than the maker's is known.
     """
-    wanted = storage.counted_from
-    dates = {
-        CountedFrom.MADE: storage.made,
-        CountedFrom.SHIPPED: storage.shipped,
-        CountedFrom.RECEIVED: storage.received,
-    }
-    for event in (wanted, *_EVENTS):
-        if (known := dates[event]) is None:
+    dates = (storage.made, storage.shipped, storage.received)
+    wanted = _EVENTS.index(storage.counted_from)
+    for place in (wanted, 0, 1, 2):
+        known = dates[place]
+        if known is None:
             continue
-        is_later = _EVENTS.index(event) > _EVENTS.index(wanted)
-        is_assumed = event is not wanted or not known.is_exact
-        start = known.first
+        start, is_exact = known.first, known.is_exact
+        is_assumed = place != wanted or not is_exact
         return _Age(
             days=max(0, (today - start).days),
             anchor=start,
-            lead="at least " if is_later and known.is_exact else "",
-            tail=f" (assumed: {event} {known})" if is_assumed else "",
+            lead="at least " if place > wanted and is_exact else "",
+            tail=f" (assumed: {_EVENTS[place]} {known})" if is_assumed else "",
         )
     return None
 

@@ -9,7 +9,7 @@ Judgement              the verdict, the wait, the reasons
 judge(…)               in stockroom.film.rules
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field
 from datetime import date, datetime
 from enum import StrEnum
@@ -28,19 +28,16 @@ class Verdict(StrEnum):
     TEST = "TEST"
     STOP = "STOP"
 
-    @property
-    def rank(self) -> int:
-        """Its place from best to worst."""
-        return _RANKS[self]
+
+_FROM_WORST = (Verdict.STOP, Verdict.TEST, Verdict.USE_FIRST)
 
 
-_RANKS = {verdict: rank for rank, verdict in enumerate(Verdict)}
-
-
-def worst(verdicts: Iterable[Verdict]) -> Verdict:
-    """The worst of several verdicts; none at all, or a wait alone, is USE."""
-    found = max(verdicts, key=_RANKS.__getitem__, default=Verdict.USE)
-    return Verdict.USE if found is Verdict.WAIT else found
+def worst(verdicts: Collection[Verdict | None]) -> Verdict:
+    """The worst of several verdicts; with none known, or a wait alone, it is USE."""
+    for verdict in _FROM_WORST:
+        if verdict in verdicts:
+            return verdict
+    return Verdict.USE
 
 
 @dataclass(frozen=True, slots=True)
