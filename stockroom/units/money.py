@@ -15,7 +15,7 @@ _DECIMALS = {
     for row, decimals in ((_NO_DECIMALS, 0), (_THREE_DECIMALS, 3), (_FOUR_DECIMALS, 4))
     for currency in row.split()
 }
-_AMOUNT = re.compile(r"(?P<whole>\d{1,12})(?:[.,](?P<part>\d+))?", re.ASCII)
+_AMOUNT = re.compile(r"(?P<whole>\d{1,13})(?:[.,](?P<part>\d+))?", re.ASCII)
 _THOUSANDS = re.compile(r"[1-9]\d{0,2},\d{3}", re.ASCII)
 _MOST_MINOR = 10**12
 
