@@ -86,7 +86,9 @@ def exit_of(code: Code) -> Exit:
     """The exit code a refusal belongs to."""
     order = list(Code)
     place = order.index(code)
-    return next(ends for first, ends in reversed(_FIRST_OF_EACH_EXIT) if place >= order.index(first))
+    return next(
+        ends for first, ends in reversed(_FIRST_OF_EACH_EXIT) if place >= order.index(first)
+    )
 
 
 class Refusal(Exception):

@@ -1,0 +1,83 @@
+"""Copying a book as of one moment into one SQLite file, verified before it is put in place."""
+
+import os
+from dataclasses import dataclass
+from pathlib import Path
+
+from sqlalchemy import Connection, delete, func, insert, select
+from sqlmodel import SQLModel
+
+from stockroom.books.chain import digest
+from stockroom.books.opening import Book, copy_file, create_book, open_book
+from stockroom.books.tables import CounterRow, MoveRow, PieceRow, table_of
+from stockroom.books.verify import verify
+from stockroom.errors import Code, Refusal
+
+_AT_ONCE = 2_000
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Copy:
+    """What a verified copy holds, and the hash over the heads of all its pieces."""
+
+    path: Path
+    pieces: int
+    moves: int
+    heads: str
+
+
+def copy_book(book: Book, target: Path) -> Copy:
+    """Copy a book of either engine to a new SQLite file; one that is there already is refused."""
+    if target.exists():
+        raise Refusal(Code.FILE_UNWRITABLE, f"{target} is there already: name a file that is not.")
+    half = target.with_name(f".{target.name}.{os.getpid()}.part")
+    try:
+        if book.url.get_backend_name() == "sqlite":
+            copy_file(Path(book.url.database or ""), half)
+        else:
+            _copy_rows(book, half)
+        held = _verified(half, target)
+        half.replace(target)
+    except OSError as error:
+        raise Refusal(
+            Code.FILE_UNWRITABLE, f"The copy {target} was not written: {error.strerror}."
+        ) from error
+    finally:
+        for leftover in (half, Path(f"{half}-wal"), Path(f"{half}-shm")):
+            leftover.unlink(missing_ok=True)
+    return held
+
+
+def _copy_rows(book: Book, half: Path) -> None:
+    copy = create_book(str(half))
+    try:
+        with book.reading() as source, copy.transaction() as there:
+            there.execute(delete(table_of(CounterRow)))
+            for table in SQLModel.metadata.sorted_tables:
+                rows = source.execute(select(table).order_by(*table.primary_key)).mappings()
+                while part := rows.fetchmany(_AT_ONCE):
+                    there.execute(insert(table), [dict(row) for row in part])
+    finally:
+        copy.close()
+
+
+def _verified(half: Path, target: Path) -> Copy:
+    copy = open_book(str(half))
+    try:
+        with copy.reading() as connection:
+            if findings := verify(connection):
+                raise Refusal(
+                    Code.VERIFY_FOUND,
+                    f"The copy was not kept: {findings[0].piece} {findings[0].text}.",
+                )
+            return _held(connection, target)
+    finally:
+        copy.close()
+
+
+def _held(connection: Connection, target: Path) -> Copy:
+    pieces = table_of(PieceRow)
+    heads = connection.execute(select(pieces.c.code, pieces.c.head).order_by(pieces.c.code))
+    listed = [[row.code, row.head] for row in heads]
+    moves = connection.execute(select(func.count()).select_from(table_of(MoveRow))).scalar_one()
+    return Copy(path=target, pieces=len(listed), moves=moves, heads=digest(listed))

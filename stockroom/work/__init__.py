@@ -1,0 +1,1 @@
+"""One module per thing a person does: read, decide, append one act, return a value."""

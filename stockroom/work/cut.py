@@ -1,0 +1,279 @@
+"""Cutting: a length leaves a piece; waste and offcuts are parts of it, the rest is charged."""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from stockroom.books.catalog import materials
+from stockroom.books.opening import Book
+from stockroom.books.pen import Pen, writing
+from stockroom.books.values import Act, ActDraft, Asked, Material, MoveDraft, Piece
+from stockroom.codes.own import Letter, grouped
+from stockroom.errors import Code, Refusal
+from stockroom.film.rules import judge
+from stockroom.film.verdict import Judgement, Verdict
+from stockroom.units.shown import show_length, show_size
+from stockroom.work.charging import area_between_mm2, area_mm2, cost_between, shares
+from stockroom.work.gates import not_held, of_form, on_hand, open_job
+from stockroom.work.judging import storage_of, view
+
+REASONS = ("spoiled", "sample", "training", "leader")
+CUT_UP = "cut up"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cut(Asked):
+    """A length to take, for a job or for a reason without one."""
+
+    piece: str
+    length_nm: int
+    job: str | None = None
+    reason: str | None = None
+    waste_nm: int = 0
+    offcuts: tuple[tuple[int, int], ...] = ()
+    despite: str | None = None
+    overrun: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Offcut:
+    """A piece that was cut and kept."""
+
+    code: str
+    across_nm: int
+    along_nm: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CutDone:
+    """What a cut did."""
+
+    act: Act
+    piece: str
+    left_nm: int
+    offcuts: tuple[Offcut, ...]
+    charged_mm2: int
+    wasted_mm2: int
+    cost_minor: int
+    verdict: Verdict
+    warning: str
+
+
+def cut(request: Cut, *, book: Book, now: datetime) -> CutDone:
+    """Charge a length of one piece, or refuse and change nothing."""
+    _refuse_purpose(request)
+    with writing(
+        book, request, now=now, pieces=[request.piece], job=request.job, letters=[Letter.OFFCUT]
+    ) as pen:
+        act = pen.repeated or _append(request, pen)
+    return _done(act, request.piece)
+
+
+def _append(request: Cut, pen: Pen) -> Act:
+    piece = not_held(on_hand(of_form(pen.piece(request.piece), "roll", "offcut")))
+    job = open_job(pen) if request.job else None
+    at = pen.when(pieces=[piece])
+    _refuse_short(request, pen, piece)
+    material = materials(pen.connection, at)[piece.state.material_id]
+    judgement = _judgement(pen, piece, material, at)
+    _refuse_stopped(request, piece, judgement)
+    moves = [*_found(request, piece), *_taken(request, pen, piece, material, judgement)]
+    return pen.append(ActDraft(kind="cut", at=at, moves=tuple(moves), job=job))
+
+
+def _refuse_purpose(request: Cut) -> None:
+    if (request.job is None) == (request.reason is None):
+        raise Refusal(
+            Code.BAD_USAGE,
+            "A cut is for a job or for a reason: give --job or --for, one of the two.",
+        )
+    if request.reason is not None and request.reason not in REASONS:
+        raise Refusal(Code.BAD_USAGE, f"“{request.reason}” is no reason: use {', '.join(REASONS)}.")
+
+
+def _refuse_short(request: Cut, pen: Pen, piece: Piece) -> None:
+    system = pen.shop.system
+    short_nm = request.length_nm - piece.state.balance
+    if short_nm <= 0:
+        return
+    if piece.state.form == "offcut":
+        raise Refusal(
+            Code.TOO_LONG,
+            f"{grouped(piece.code)} is {show_length(piece.state.balance, system)} long: "
+            f"{show_length(request.length_nm, system)} cannot be cut from it.",
+        )
+    if not request.overrun:
+        raise Refusal(
+            Code.TOO_LONG,
+            f"{grouped(piece.code)}: books short by {show_length(short_nm, system)}: "
+            f"count it first, or `cut {piece.code} … --overrun`, which counts and cuts in one act.",
+        )
+
+
+def _judgement(pen: Pen, piece: Piece, material: Material, at: datetime) -> Judgement:
+    seen = view(pen.shop, now=at, today=None)
+    storage = storage_of(piece.state, material)
+    return judge(storage, today=seen.today, moment=seen.moment, house=pen.shop.house)
+
+
+def _refuse_stopped(request: Cut, piece: Piece, judgement: Judgement) -> None:
+    if judgement.verdict is Verdict.STOP and not request.despite:
+        why = next(reason for reason in judgement.reasons if reason.verdict is Verdict.STOP)
+        raise Refusal(
+            Code.STOPPED,
+            f"{grouped(piece.code)} is stopped: {why.text}; "
+            "take another, or say why with --despite.",
+        )
+
+
+def _found(request: Cut, piece: Piece) -> list[MoveDraft]:
+    """The count that an overrun is: what was cut must have been there."""
+    found_nm = request.length_nm - piece.state.balance
+    if found_nm <= 0:
+        return []
+    return [
+        MoveDraft(
+            code=piece.code,
+            kind="count",
+            delta=found_nm,
+            cost_minor=cost_between(piece.state, piece.state.balance, request.length_nm),
+            facts={"by": "overrun"},
+        )
+    ]
+
+
+def _taken(
+    request: Cut, pen: Pen, piece: Piece, material: Material, judgement: Judgement
+) -> list[MoveDraft]:
+    """The cut itself, and the pieces it leaves."""
+    state = piece.state
+    before = max(state.balance, request.length_nm)
+    is_offcut = state.form == "offcut"
+    after = 0 if is_offcut else before - request.length_nm
+    wanted = area_between_mm2(state, before, before - request.length_nm)
+    total = area_between_mm2(state, before, after)
+    rest = _rest(pen, piece, material, before - request.length_nm) if is_offcut else ()
+    sizes = (*request.offcuts, *rest)
+    _refuse_parts(request, pen, piece, wanted)
+    kept = [area_mm2(across, along) for across, along in sizes]
+    wasted = area_between_mm2(state, before, before - request.waste_nm)
+    used = wanted - wasted - sum(kept[: len(request.offcuts)])
+    wasted = total - used - sum(kept)
+    cost = cost_between(state, before, after)
+    paid, *values = shares(cost, [used + wasted, *kept])
+    children = [
+        _child(pen, piece, size, value if state.cost_minor is not None else None)
+        for size, value in zip(sizes, values, strict=True)
+    ]
+    facts: dict[str, object] = {
+        "length_nm": request.length_nm,
+        "reason": request.reason,
+        "verdict": judgement.verdict.value,
+        "despite": request.despite,
+        "warning": _warning(judgement),
+    }
+    return [
+        MoveDraft(
+            code=piece.code,
+            kind="cut",
+            delta=after - before,
+            used_mm2=used,
+            wasted_mm2=wasted,
+            kept_mm2=sum(kept),
+            cost_minor=paid,
+            sets={"ended": CUT_UP} if is_offcut else {},
+            facts=facts,
+        ),
+        *children,
+    ]
+
+
+def _rest(pen: Pen, piece: Piece, material: Material, along_nm: int) -> tuple[tuple[int, int], ...]:
+    """What stays of an offcut that is cut: a new offcut, or nothing worth keeping."""
+    across_nm = piece.state.width_nm or 0
+    if along_nm and pen.shop.house.keeps(material.kind, across_nm, along_nm):
+        return ((across_nm, along_nm),)
+    return ()
+
+
+def _refuse_parts(request: Cut, pen: Pen, piece: Piece, wanted_mm2: int) -> None:
+    across_nm = piece.state.width_nm or 0
+    for size in request.offcuts:
+        if size[0] > across_nm or size[1] > request.length_nm:
+            raise Refusal(
+                Code.TOO_LONG,
+                f"An offcut of {show_size(*size, pen.shop.system)} does not fit into a cut of "
+                f"{show_size(across_nm, request.length_nm, pen.shop.system)}.",
+            )
+    parts = sum(area_mm2(across, along) for across, along in request.offcuts)
+    if parts + area_mm2(across_nm, request.waste_nm) > wanted_mm2:
+        raise Refusal(
+            Code.TOO_LONG, "Waste and offcuts are more than what is cut: measure them again."
+        )
+
+
+def _child(pen: Pen, piece: Piece, size: tuple[int, int], value: int | None) -> MoveDraft:
+    code = pen.new_code(Letter.OFFCUT)
+    return MoveDraft(code=code, kind="keep", delta=size[1], sets=born_of(piece, size[0], value))
+
+
+def born_of(piece: Piece, across_nm: int, value_minor: int | None) -> dict[str, object]:
+    """What an offcut is born with: everything of its parent but size, core and value."""
+    state = piece.state
+    inherited = (
+        "material_id",
+        "lot",
+        "owner",
+        "thickness_nm",
+        "made",
+        "shipped",
+        "received",
+        "printed",
+        "printed_by",
+        "ink",
+        "is_laminated",
+        "is_wound",
+        "wound_since",
+        "wound_days_before",
+        "shelf_passed",
+        "wound_passed",
+        "place_id",
+        "job_id",
+    )
+    return {name: getattr(state, name) for name in inherited} | {
+        "form": "offcut",
+        "width_nm": across_nm,
+        "cost_minor": value_minor,
+        "parent": piece.code,
+    }
+
+
+def _warning(judgement: Judgement) -> str:
+    if judgement.verdict is Verdict.USE:
+        return ""
+    worst = next(one for one in judgement.reasons if one.verdict is judgement.verdict)
+    return worst.text
+
+
+def _done(act: Act, code: str) -> CutDone:
+    last = act.moves_of(code)[-1]
+    return CutDone(
+        act=act,
+        piece=code,
+        left_nm=last.balance,
+        offcuts=tuple(
+            Offcut(code=move.piece, across_nm=_nm(move.sets["width_nm"]), along_nm=move.balance)
+            for move in act.moves
+            if move.kind == "keep"
+        ),
+        charged_mm2=last.used_mm2,
+        wasted_mm2=last.wasted_mm2,
+        cost_minor=last.cost_minor,
+        verdict=Verdict(str(last.facts["verdict"])),
+        warning=str(last.facts["warning"]),
+    )
+
+
+def _nm(value: object) -> int:
+    if not isinstance(value, int):
+        raise TypeError("a width is a whole number of nanometres")
+    return value

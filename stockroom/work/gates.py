@@ -1,0 +1,48 @@
+"""What is refused before anything is written, whoever asks."""
+
+from stockroom.books.pen import Pen
+from stockroom.books.values import Job, Piece
+from stockroom.codes.own import grouped
+from stockroom.errors import Code, Refusal
+
+
+def open_job(pen: Pen) -> Job:
+    """The request's job, which must be open."""
+    job = pen.job
+    if job is None:
+        raise Refusal(Code.NO_JOB, "No job was named: give one with --job.")
+    if job.is_closed:
+        raise Refusal(
+            Code.JOB_CLOSED,
+            f"Job {grouped(job.code)} is closed: reopen it with `job reopen {job.code}`, "
+            "or charge another.",
+        )
+    return job
+
+
+def on_hand(piece: Piece) -> Piece:
+    """The piece itself, which must not have come to its end."""
+    if piece.state.ended is not None:
+        raise Refusal(Code.ENDED, f"{grouped(piece.code)} is no more: {piece.state.ended}.")
+    return piece
+
+
+def not_held(piece: Piece) -> Piece:
+    """The piece itself, which must not be held."""
+    if piece.state.held is not None:
+        raise Refusal(
+            Code.HELD,
+            f"{grouped(piece.code)} is held ({piece.state.held}): release it first.",
+        )
+    return piece
+
+
+def of_form(piece: Piece, *forms: str) -> Piece:
+    """The piece itself, which must be of one of these forms."""
+    if piece.state.form not in forms:
+        raise Refusal(
+            Code.WRONG_FORM,
+            f"{grouped(piece.code)} is a {piece.state.form}: this is done to a "
+            f"{' or a '.join(forms)}.",
+        )
+    return piece

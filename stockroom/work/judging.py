@@ -1,0 +1,106 @@
+"""From what the books know of a piece to what the rules say of it."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from datetime import date, datetime
+from functools import lru_cache
+
+from stockroom.books.fold import State
+from stockroom.books.values import Material, Shop, Standing
+from stockroom.film.dates import PartialDate, parse_partial_date
+from stockroom.film.kinds import Ink
+from stockroom.film.limits import CountedFrom
+from stockroom.film.rules import judge
+from stockroom.film.verdict import Judgement, Print, Storage
+from stockroom.units import MM
+
+
+@dataclass(frozen=True, slots=True)
+class Judged:
+    """A piece where it stands, and what is to be done with it."""
+
+    standing: Standing
+    judgement: Judgement
+
+    @property
+    def code(self) -> str:
+        """The piece's own code."""
+        return self.standing.code
+
+
+@dataclass(frozen=True, slots=True)
+class View:
+    """The day a report speaks of: its instant, its shop day, and whether it is now or later."""
+
+    shop: Shop
+    moment: datetime
+    today: date
+    is_past: bool
+
+
+def view(shop: Shop, *, now: datetime, today: date | None) -> View:
+    """The view of a day: now for the day that is running, the end of any other day."""
+    running = shop.day_of(now)
+    if today is None or today == running:
+        return View(shop, now, running, is_past=False)
+    return View(shop, shop.end_of(today), today, is_past=today < running)
+
+
+def judged(standings: Iterable[Standing], seen: View) -> Iterator[Judged]:
+    """Each piece with its verdict on the day of the view."""
+    for standing in standings:
+        storage = storage_of(standing.state, standing.material)
+        yield Judged(
+            standing,
+            judge(storage, today=seen.today, moment=seen.moment, house=seen.shop.house),
+        )
+
+
+def storage_of(state: State, material: Material) -> Storage:
+    """What the rules read of one piece."""
+    core_nm = core_outside_nm(state)
+    return Storage(
+        kind=material.kind,
+        counted_from=CountedFrom(material.counted_from),
+        made=_date(state.made),
+        shipped=_date(state.shipped),
+        received=_date(state.received),
+        printed=_print(state),
+        laminated=state.is_laminated,
+        is_wound=state.is_wound,
+        in_tube=state.in_tube,
+        core_outside_mm=None if core_nm is None else core_nm / MM,
+        wound_since=date.fromisoformat(state.wound_since) if state.wound_since else None,
+        wound_days_before=state.wound_days_before,
+        held=state.held,
+        shelf_limit=material.limits.get("shelf"),
+        wound_limit=material.limits.get("wound"),
+        passed={
+            rule: date.fromisoformat(until)
+            for rule, until in (("shelf", state.shelf_passed), ("wound", state.wound_passed))
+            if until is not None
+        },
+    )
+
+
+def core_outside_nm(state: State) -> int | None:
+    """The diameter on which the film starts: inside and both walls; None where either is unknown."""
+    if state.core_inside_nm is None or state.core_wall_nm is None:
+        return None
+    return state.core_inside_nm + 2 * state.core_wall_nm
+
+
+def _print(state: State) -> Print | None:
+    if state.printed is None or state.printed_by is None:
+        return None
+    began = parse_partial_date(state.printed).first
+    return Print(began, datetime.fromisoformat(state.printed_by), Ink(state.ink or Ink.UNKNOWN))
+
+
+def _date(text: str | None) -> PartialDate | None:
+    return None if text is None else _parsed(text)
+
+
+@lru_cache(maxsize=10_000)
+def _parsed(text: str) -> PartialDate:
+    return parse_partial_date(text)

@@ -1,0 +1,165 @@
+"""Looking: the rack, one piece with its history, the log; nothing is written."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from stockroom.books.catalog import jobs as all_jobs
+from stockroom.books.catalog import materials as all_materials
+from stockroom.books.catalog import name_key, shop
+from stockroom.books.catalog import places as all_places
+from stockroom.books.journal import acts
+from stockroom.books.opening import Book
+from stockroom.books.pieces import standing, standings, standings_as_of
+from stockroom.books.values import Act, Job, Material, Place, Standing
+from stockroom.errors import Code, Refusal
+from stockroom.film.roll import mass_kg
+from stockroom.film.verdict import Verdict
+from stockroom.units import MM, M
+from stockroom.work.judging import Judged, View, judged, view
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wanted:
+    """Which pieces of the rack are asked for; None and nothing mean all."""
+
+    verdict: Verdict | None = None
+    material: str = ""
+    place: str = ""
+    find: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Rack:
+    """Every piece on hand that was asked for, by code, and the day they are judged for."""
+
+    view: View
+    pieces: tuple[Judged, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Card:
+    """Everything about one piece, its acts newest first."""
+
+    view: View
+    judged: Judged
+    acts: tuple[Act, ...]
+    mass_kg: float | None
+
+
+EVERYTHING = Wanted()
+
+
+def rack(
+    book: Book, *, now: datetime, today: date | None = None, wanted: Wanted = EVERYTHING
+) -> Rack:
+    """Every piece on hand with its verdict: now, on a day gone by, or on a day to come."""
+    with book.reading() as connection:
+        seen = view(shop(connection, now), now=now, today=today)
+        if seen.is_past:
+            seen = View(shop(connection, seen.moment), seen.moment, seen.today, is_past=True)
+            found = standings_as_of(connection, seen.moment)
+        else:
+            found = standings(connection, now)
+    on_hand = (one for one in found if one.state.ended is None and _is_wanted(one, wanted))
+    pieces = judged(on_hand, seen)
+    if wanted.verdict is not None:
+        pieces = (one for one in pieces if one.judgement.verdict is wanted.verdict)
+    return Rack(seen, tuple(pieces))
+
+
+def piece(book: Book, code: str, *, now: datetime, today: date | None = None) -> Card:
+    """One piece, ended ones too, with its verdict and its acts up to the day of the view."""
+    with book.reading() as connection:
+        seen = view(shop(connection, now), now=now, today=today)
+        found = standing(connection, code, now)
+        history = acts(connection, piece=code)
+        if seen.is_past:
+            seen = View(shop(connection, seen.moment), seen.moment, seen.today, is_past=True)
+            found = _then(standings_as_of(connection, seen.moment, code=code), code, seen)
+            history = tuple(act for act in history if act.at <= seen.moment)
+    one = next(iter(judged([found], seen)))
+    return Card(seen, one, history, mass_left_kg(found))
+
+
+def mass_left_kg(found: Standing) -> float | None:
+    """What is left of a piece weighs so much, without its core; None where the layers are unknown."""
+    state = found.state
+    if state.width_nm is None or not found.material.layers:
+        return None
+    return mass_kg(state.width_nm / MM, state.balance / M, found.material.layers)
+
+
+def log(
+    book: Book,
+    *,
+    now: datetime,
+    piece: str | None = None,
+    job: str | None = None,
+    since: datetime | None = None,
+    limit: int | None = None,
+) -> tuple[Act, ...]:
+    """Acts, newest first."""
+    with book.reading() as connection:
+        if piece is not None:
+            standing(connection, piece, now)
+        return acts(connection, piece=piece, job=job, since=since, limit=limit)
+
+
+def materials(book: Book, *, now: datetime) -> tuple[Material, ...]:
+    """Every material, by name."""
+    with book.reading() as connection:
+        return tuple(all_materials(connection, now).values())
+
+
+def places(book: Book, *, now: datetime) -> tuple[Place, ...]:
+    """Every place, by name."""
+    with book.reading() as connection:
+        return tuple(all_places(connection, now).values())
+
+
+def jobs(book: Book) -> tuple[Job, ...]:
+    """Every job, oldest first."""
+    with book.reading() as connection:
+        return tuple(all_jobs(connection).values())
+
+
+def job(book: Book, code: str) -> tuple[Job, tuple[Act, ...]]:
+    """One job and its acts, newest first."""
+    with book.reading() as connection:
+        found = next((one for one in all_jobs(connection).values() if one.code == code), None)
+        if found is None:
+            raise Refusal(Code.NO_JOB, f"No job has the code {code}: see `job list`.")
+        return found, acts(connection, job=code)
+
+
+def _then(found: tuple[Standing, ...], code: str, seen: View) -> Standing:
+    if not found:
+        raise Refusal(Code.NO_PIECE, f"{code} was not here yet on {seen.today}.")
+    return found[0]
+
+
+def _is_wanted(found: Standing, wanted: Wanted) -> bool:
+    texts = _texts(found)
+    return all(
+        name_key(asked) in text
+        for asked, text in (
+            (wanted.material, name_key(found.material.name)),
+            (
+                wanted.place,
+                name_key(f"{found.place.name} {found.place.code}") if found.place else "",
+            ),
+            (wanted.find, " ".join(texts)),
+        )
+        if asked
+    )
+
+
+def _texts(found: Standing) -> Iterator[str]:
+    yield found.code.casefold()
+    yield name_key(found.material.name)
+    yield name_key(found.state.lot or "")
+    if found.place is not None:
+        yield name_key(found.place.name)
+    if found.job is not None:
+        yield name_key(f"{found.job.code} {found.job.name}")

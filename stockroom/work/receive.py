@@ -1,0 +1,148 @@
+"""Receiving: rolls or boxes come in, or are found standing there; all in one act."""
+
+from dataclasses import dataclass
+from datetime import datetime
+from itertools import pairwise
+
+from stockroom.books.catalog import material_named, place_named
+from stockroom.books.opening import Book
+from stockroom.books.pen import Pen, writing
+from stockroom.books.values import Act, ActDraft, Asked, Material, MoveDraft
+from stockroom.codes.own import Letter
+from stockroom.errors import Code, Refusal
+from stockroom.film.dates import PartialDate, parse_partial_date
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Receive(Asked):
+    """What came in: so many rolls of one length, or one box of so many."""
+
+    material: str
+    length_nm: int | None = None
+    number: int | None = None
+    pieces: int = 1
+    lot: str | None = None
+    width_nm: int | None = None
+    core_inside_nm: int | None = None
+    core_wall_nm: int | None = None
+    cost_minor: int | None = None
+    made: str | None = None
+    shipped: str | None = None
+    received: str | None = None
+    printed: str | None = None
+    ink: str | None = None
+    place: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Received:
+    """The codes of what was received, in order."""
+
+    act: Act
+    codes: tuple[str, ...]
+
+
+MOST_PIECES = 1_000
+
+
+def receive(request: Receive, *, book: Book, now: datetime) -> Received:
+    """Give each piece a code and a first move; the whole delivery is one act."""
+    letter = Letter.ROLL if request.number is None else Letter.BOX
+    with writing(book, request, now=now, letters=[letter]) as pen:
+        act = pen.repeated or _append(request, pen, letter)
+    return Received(act, tuple(move.piece for move in act.moves))
+
+
+def _append(request: Receive, pen: Pen, letter: Letter) -> Act:
+    at = pen.when()
+    material = material_named(pen.connection, request.material, pen.now)
+    _refuse_form(request, material)
+    sets = _facts(request, pen, material) | _dates(request, pen, at)
+    delta = request.number if request.number is not None else request.length_nm
+    moves = tuple(
+        MoveDraft(code=pen.new_code(letter), kind="receive", delta=delta or 0, sets=sets)
+        for _ in range(request.pieces)
+    )
+    return pen.append(ActDraft(kind="receive", at=at, moves=moves))
+
+
+def _refuse_form(request: Receive, material: Material) -> None:
+    if not 1 <= request.pieces <= MOST_PIECES:
+        raise Refusal(Code.BAD_NUMBER, f"{request.pieces} pieces at once: give 1 to {MOST_PIECES}.")
+    if material.kind.comes_in_rolls and request.length_nm is None:
+        raise Refusal(
+            Code.WRONG_FORM, f"{material.name} comes in rolls: give the length of one, --length."
+        )
+    if not material.kind.comes_in_rolls and request.number is None:
+        raise Refusal(
+            Code.WRONG_FORM, f"{material.name} is counted: give how many are in the box, --count."
+        )
+
+
+def _facts(request: Receive, pen: Pen, material: Material) -> dict[str, object]:
+    place = place_named(pen.connection, request.place, pen.now) if request.place else None
+    facts: dict[str, object] = {
+        "material_id": material.id,
+        "lot": request.lot,
+        "place_id": place.id if place else None,
+        "cost_minor": _first(request.cost_minor, material.cost_minor),
+    }
+    if request.number is not None:
+        return facts | {"form": "box", "is_wound": False}
+    width_nm = _first(request.width_nm, material.width_nm)
+    if width_nm is None:
+        raise Refusal(
+            Code.UNKNOWN_SIZE, f"The width of {material.name} is not known: give it with --width."
+        )
+    return facts | {
+        "form": "roll",
+        "width_nm": width_nm,
+        "thickness_nm": material.thickness_nm,
+        "core_inside_nm": _first(request.core_inside_nm, material.core_inside_nm),
+        "core_wall_nm": _first(request.core_wall_nm, material.core_wall_nm),
+    }
+
+
+def _dates(request: Receive, pen: Pen, at: datetime) -> dict[str, object]:
+    running = pen.shop.day_of(at)
+    given = {
+        "made": request.made,
+        "shipped": request.shipped,
+        "received": request.received or running.isoformat(),
+    }
+    known = {name: parse_partial_date(text) for name, text in given.items() if text is not None}
+    _refuse_order(known, PartialDate.of(running))
+    dates: dict[str, object] = {name: str(day) for name, day in known.items()}
+    if request.printed is not None:
+        printed = parse_partial_date(request.printed)
+        _refuse_order(
+            {name: day for name, day in known.items() if name == "made"} | {"printed": printed},
+            PartialDate.of(running),
+        )
+        done_by = min(pen.shop.end_of(printed.last), at)
+        dates |= {
+            "printed": str(printed),
+            "printed_by": done_by.astimezone(at.tzinfo).isoformat(),
+            "ink": request.ink,
+        }
+    return dates
+
+
+def _refuse_order(known: dict[str, PartialDate], running: PartialDate) -> None:
+    """Refuse a date after the act, and dates that cannot have followed each other."""
+    for name, day in known.items():
+        if day.first > running.last:
+            raise Refusal(
+                Code.FUTURE, f"{name} {day} is in the future: give a day up to {running}."
+            )
+    for earlier, later in pairwise(known):
+        if known[earlier].first > known[later].last:
+            raise Refusal(
+                Code.TOO_EARLY,
+                f"{later} {known[later]} is before {earlier} {known[earlier]}: "
+                "one of the two is wrong.",
+            )
+
+
+def _first(*values: int | None) -> int | None:
+    return next((value for value in values if value is not None), None)

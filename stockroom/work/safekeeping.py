@@ -1,0 +1,19 @@
+"""Verifying a book, and copying it."""
+
+from pathlib import Path
+
+from stockroom.books.backup import Copy, copy_book
+from stockroom.books.opening import Book
+from stockroom.books.verify import Finding
+from stockroom.books.verify import verify as verify_all
+
+
+def verify(book: Book) -> list[Finding]:
+    """Fold every journal again and say everything that does not agree."""
+    with book.reading() as connection:
+        return verify_all(connection)
+
+
+def backup(book: Book, target: Path) -> Copy:
+    """Copy a book to a new file as of one moment, verify the copy, and put it in place whole."""
+    return copy_book(book, target)

@@ -1,0 +1,218 @@
+"""Setting a shop up: its settings, its materials with their limits, its places."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import datetime
+from difflib import get_close_matches
+from typing import Any
+from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
+
+from stockroom.books.catalog import (
+    ALWAYS,
+    Entry,
+    add_limit,
+    add_material,
+    add_place,
+    add_setting,
+    add_zone,
+    change_material,
+    material_named,
+    place_named,
+    setting_entries,
+    shop,
+)
+from stockroom.books.opening import Book
+from stockroom.books.pen import Pen
+from stockroom.books.values import Asked, Material, Place, Shop
+from stockroom.codes.own import Letter
+from stockroom.errors import Code, Refusal
+from stockroom.film.dates import parse_span
+from stockroom.film.kinds import Kind
+from stockroom.film.limits import HOUSE_NAMES, CountedFrom
+from stockroom.film.roll import Layer
+from stockroom.units import System
+
+SHOP_NAMES = ("name", "units", "currency", "time-zone", "day-start")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SetValue(Asked):
+    """A setting of the shop gets a value of its own, for a reason."""
+
+    name: str
+    value: str
+    why: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AddMaterial(Asked):
+    """A new material; `limits` are the maker's, by rule, as spans people type."""
+
+    name: str
+    kind: Kind
+    width_nm: int | None = None
+    thickness_nm: int | None = None
+    applied_nm: int | None = None
+    core_inside_nm: int | None = None
+    core_wall_nm: int | None = None
+    layers: tuple[Layer, ...] = ()
+    counted_from: str = CountedFrom.MADE.value
+    cost_minor: int | None = None
+    limits: Mapping[str, str] = field(default_factory=dict[str, str])
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ChangeMaterial(Asked):
+    """Facts of a material that change, and limits that are in force from now on."""
+
+    name: str
+    changes: Mapping[str, Any] = field(default_factory=dict[str, Any])
+    limits: Mapping[str, str] = field(default_factory=dict[str, str])
+    why: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AddPlace(Asked):
+    """A new place, in a zone."""
+
+    name: str
+    zone: str = ""
+
+
+def set_value(request: SetValue, *, book: Book, now: datetime) -> Shop:
+    """Put a setting in force from now on; what was in force before stays on record."""
+    with book.transaction() as connection:
+        known = shop(connection, now)
+        entry = Entry(
+            name=request.name,
+            value=_checked(request.name, request.value, known),
+            from_at=request.at or now,
+            operator=request.operator,
+            why=request.why,
+        )
+        add_setting(connection, entry, now=now)
+        return shop(connection, max(now, entry.from_at))
+
+
+def settings(book: Book, *, now: datetime) -> tuple[Shop, tuple[Entry, ...]]:
+    """The shop as it is set up now, and every entry that made it so."""
+    with book.reading() as connection:
+        return shop(connection, now), setting_entries(connection)
+
+
+def add_a_material(request: AddMaterial, *, book: Book, now: datetime) -> Material:
+    """Enter a material, with its limits in force from the beginning."""
+    if not request.name:
+        raise Refusal(Code.BAD_NAME, "A material needs a name people know it by.")
+    for span in request.limits.values():
+        parse_span(span)
+    with book.transaction() as connection:
+        material = Material(
+            id=0,
+            name=request.name,
+            kind=request.kind,
+            width_nm=request.width_nm,
+            thickness_nm=request.thickness_nm,
+            applied_nm=request.applied_nm,
+            core_inside_nm=request.core_inside_nm,
+            core_wall_nm=request.core_wall_nm,
+            layers=request.layers,
+            counted_from=request.counted_from,
+            cost_minor=request.cost_minor,
+            note=request.note,
+            limits={},
+        )
+        number = add_material(connection, material)
+        for rule, span in request.limits.items():
+            limit = _limit(request, rule, span, ALWAYS, "as entered")
+            add_limit(connection, number, limit, now=now)
+        return material_named(connection, request.name, now)
+
+
+def change_a_material(request: ChangeMaterial, *, book: Book, now: datetime) -> Material:
+    """Change a material; a new limit is in force from now on and not before."""
+    for span in filter(None, request.limits.values()):
+        parse_span(span)
+    with book.transaction() as connection:
+        material = material_named(connection, request.name, now)
+        change_material(connection, material.id, request.changes)
+        for rule, span in request.limits.items():
+            limit = _limit(request, rule, span, request.at or now, request.why)
+            add_limit(connection, material.id, limit, now=now)
+        return material_named(connection, request.name, now)
+
+
+def add_a_place(request: AddPlace, *, book: Book, now: datetime) -> Place:
+    """Enter a place and give it a code."""
+    if not request.name:
+        raise Refusal(Code.BAD_NAME, "A place needs a name people know it by.")
+    with book.transaction() as connection:
+        pen = Pen(connection, request, now)
+        code = pen.new_code(Letter.PLACE)
+        number = add_place(connection, code, request.name)
+        zone = Entry(
+            name="zone", value=request.zone, from_at=ALWAYS, operator=request.operator, why=""
+        )
+        add_zone(connection, number, zone, now=now)
+        return place_named(connection, code, now)
+
+
+def _limit(asked: Asked, rule: str, span: str, from_at: datetime, why: str) -> Entry:
+    return Entry(name=rule, value=span, from_at=from_at, operator=asked.operator, why=why)
+
+
+def _checked(name: str, value: str, known: Shop) -> str:
+    """The value as it is kept; a name or a value the shop cannot have is refused."""
+    if name in HOUSE_NAMES:
+        return known.house.changed(name, value, known.system).shown(name) or value
+    match name:
+        case "name" if value:
+            return value
+        case "units":
+            return _one_of(name, value, tuple(System))
+        case "currency":
+            return _currency(value)
+        case "time-zone":
+            return _zone(value)
+        case "day-start":
+            return _hour(value)
+        case _ if name in SHOP_NAMES:
+            raise Refusal(Code.BAD_SETTING, f"{name} cannot be empty.")
+        case _:
+            near = get_close_matches(name, (*SHOP_NAMES, *HOUSE_NAMES), n=1, cutoff=0.4)
+            hint = f"did you mean {near[0]}?" if near else "see `book show` for the names."
+            raise Refusal(Code.BAD_SETTING, f"“{name}” is no setting: {hint}")
+
+
+def _one_of(name: str, value: str, known: tuple[str, ...]) -> str:
+    if value not in known:
+        raise Refusal(Code.BAD_SETTING, f"{name} is one of {', '.join(known)}.")
+    return value
+
+
+_CURRENCY_LETTERS = 3
+_LAST_HOUR = 23
+
+
+def _currency(value: str) -> str:
+    code = value.upper()
+    if len(code) != _CURRENCY_LETTERS or not code.isascii() or not code.isalpha():
+        raise Refusal(Code.BAD_SETTING, "A currency is three letters, as in ISO 4217: EUR.")
+    return code
+
+
+def _zone(value: str) -> str:
+    try:
+        ZoneInfo(value)
+    except (ZoneInfoNotFoundError, ValueError, OSError) as error:
+        raise Refusal(
+            Code.BAD_SETTING, f"“{value}” is no time zone: write one like Europe/Lisbon."
+        ) from error
+    return value
+
+
+def _hour(value: str) -> str:
+    hour = value.strip().removesuffix(":00")
+    if not (hour.isascii() and hour.isdigit() and int(hour) <= _LAST_HOUR):
+        raise Refusal(Code.BAD_SETTING, "A working day begins at a full hour: write 5 or 05:00.")
+    return str(int(hour))

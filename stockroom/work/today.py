@@ -1,0 +1,75 @@
+"""The first minute of the morning: what needs a hand."""
+
+from collections import Counter
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+from itertools import groupby
+
+from stockroom.books.opening import Book
+from stockroom.books.values import Job
+from stockroom.film.dates import parse_partial_date
+from stockroom.film.verdict import Verdict
+from stockroom.work.judging import Judged, View
+from stockroom.work.look import jobs, rack
+
+MOST_LINES = 10
+DAYS_AHEAD = 7
+_FROM_WORST = (Verdict.STOP, Verdict.TEST, Verdict.USE_FIRST, Verdict.USE)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Today:
+    """What needs a hand: counts of all, the worst pieces, the jobs of the coming days."""
+
+    view: View
+    counts: dict[Verdict, int]
+    waiting: int
+    pieces: tuple[Judged, ...]
+    jobs: tuple[Job, ...]
+
+
+def today(book: Book, *, now: datetime, today: date | None = None) -> Today:
+    """At most ten pieces, grouped by material, the material with the worst piece first."""
+    found = rack(book, now=now, today=today)
+    shown = [one for one in found.pieces if not _is_scrap(one, found.view)]
+    return Today(
+        view=found.view,
+        counts=Counter(one.judgement.verdict for one in shown),
+        waiting=sum(one.judgement.wait_until is not None for one in shown),
+        pieces=tuple(_worst_first(one for one in shown if _needs_a_hand(one))[:MOST_LINES]),
+        jobs=_coming(jobs(book), found.view.today),
+    )
+
+
+def _needs_a_hand(one: Judged) -> bool:
+    return one.judgement.verdict is not Verdict.USE or one.judgement.wait_until is not None
+
+
+def _is_scrap(one: Judged, seen: View) -> bool:
+    """Whether an offcut is below the size that is kept."""
+    state = one.standing.state
+    if state.form != "offcut" or state.job_id is not None:
+        return False
+    kind = one.standing.material.kind
+    return not seen.shop.house.keeps(kind, state.width_nm or 0, state.balance)
+
+
+def _worst_first(pieces: Iterable[Judged]) -> list[Judged]:
+    by_material = sorted(pieces, key=lambda one: one.standing.material.id)
+    groups = [
+        sorted(group, key=_urgency)
+        for _, group in groupby(by_material, key=lambda one: one.standing.material.id)
+    ]
+    return [one for group in sorted(groups, key=lambda group: _urgency(group[0])) for one in group]
+
+
+def _urgency(one: Judged) -> tuple[int, date, str]:
+    return _FROM_WORST.index(one.judgement.verdict), one.judgement.due or date.max, one.code
+
+
+def _coming(known: Iterable[Job], running: date) -> tuple[Job, ...]:
+    last = running + timedelta(days=DAYS_AHEAD)
+    dated = ((parse_partial_date(job.on_day).first, job) for job in known if job.on_day)
+    open_ones = [(day, job) for day, job in dated if not job.is_closed and day <= last]
+    return tuple(job for _, job in sorted(open_ones, key=lambda one: (one[0], one[1].code)))
