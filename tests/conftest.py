@@ -72,6 +72,6 @@ def book(book_url: str) -> Iterator["Book"]:
     """An empty book on each engine in turn."""
     from stockroom.books.opening import create_book
 
-    made = create_book(book_url, now=NOW)
+    made = create_book(book_url)
     yield made
     made.close()
