@@ -35,7 +35,7 @@ class PartialDate:
     def __post_init__(self) -> None:
         if self.month is None and self.day is not None:
             raise ValueError("a day needs its month")
-        date(self.year, self.month or 1, self.day or 1)
+        date(self.year, _or_first(self.month), _or_first(self.day))
 
     @classmethod
     def of(cls, day: date) -> Self:
@@ -50,7 +50,7 @@ class PartialDate:
     @property
     def first(self) -> date:
         """The first day it can mean."""
-        return date(self.year, self.month or 1, self.day or 1)
+        return date(self.year, _or_first(self.month), _or_first(self.day))
 
     @property
     def last(self) -> date:
@@ -67,6 +67,10 @@ class PartialDate:
             self.day and f"{self.day:02}",
         )
         return "-".join(part for part in parts if part)
+
+
+def _or_first(part: int | None) -> int:
+    return 1 if part is None else part
 
 
 _DATE = re.compile(r"(\d{4})(?:-(\d{2})(?:-(\d{2}))?)?", re.ASCII)

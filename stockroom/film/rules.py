@@ -171,7 +171,7 @@ def _compare(
     """An age against its limit, and against the day to which a passed trial extended it."""
     limit_days = limit.span.days_from(age.anchor)
     left = limit_days - age.days
-    due = today + timedelta(days=left) if age.grows else None
+    due = limit.span.after(age.anchor) if age.grows else None
     basis = limit.basis
     if left >= house.near_days(limit_days):
         verdict, then = Verdict.USE, ""
