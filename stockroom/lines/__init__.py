@@ -1,0 +1,1 @@
+"""What is known, in the words and cells people read; screens and commands share it."""

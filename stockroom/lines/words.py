@@ -1,0 +1,125 @@
+"""The words for one value at a time: a verdict, an age, what is left, a place, a day.
+
+marked(verdict)       ▲ TEST; the sign never stands alone
+verdict(judgement…)   ◐ USE FIRST  ◷ WAIT until 2026-11-26 09:12
+age(days, today)      97 d, from 121 days on 25 mo; at least 25 mo
+left(standing…)       6.4 m; 300 x 1200 mm; 12 pcs
+place, lot, known     what is unknown reads ?
+code, day, moment     R000 1231; 2026-11-25; 2026-11-25 09:12 on the shop's clock
+"""
+
+from collections.abc import Mapping
+from datetime import date, datetime, timedelta
+from types import MappingProxyType
+
+from dateutil.relativedelta import relativedelta
+
+from stockroom.books.values import Material, Place, Shop, Standing
+from stockroom.codes.own import grouped
+from stockroom.film.verdict import Judgement, Reason, Verdict
+from stockroom.units import System
+from stockroom.units.shown import show_length, show_size, show_width
+
+UNKNOWN = "?"
+
+MARKS: Mapping[Verdict, str] = MappingProxyType(
+    {
+        Verdict.USE: "●",
+        Verdict.USE_FIRST: "◐",
+        Verdict.TEST: "▲",
+        Verdict.STOP: "✕",
+        Verdict.WAIT: "◷",
+    }
+)
+
+_LAST_DAY_SAID_AS_DAYS = 120
+_MONTHS_A_YEAR = 12
+
+
+def known(value: object) -> str:
+    """The value as text, or the sign for what is unknown."""
+    return UNKNOWN if value in (None, "") else str(value)
+
+
+def marked(verdict: Verdict | None) -> str:
+    """A verdict with its sign; what a rule cannot know is the sign for unknown."""
+    return UNKNOWN if verdict is None else f"{MARKS[verdict]} {verdict.value}"
+
+
+def verdict(judgement: Judgement, shop: Shop) -> str:
+    """The verdict of a piece, and beside it until when to wait."""
+    words = marked(judgement.verdict)
+    if judgement.wait_until is None:
+        return words
+    return f"{words}  {marked(Verdict.WAIT)} until {moment(judgement.wait_until, shop)}"
+
+
+def reason(found: Reason) -> str:
+    """What one rule found, with its own sign."""
+    sign = UNKNOWN if found.verdict is None else MARKS[found.verdict]
+    return f"{sign} {found.text}"
+
+
+def age(days: int | None, today: date, *, is_at_least: bool = False) -> str:
+    """An age in days up to 120, then in whole calendar months."""
+    if days is None:
+        return UNKNOWN
+    lead = "at least " if is_at_least else ""
+    if days <= _LAST_DAY_SAID_AS_DAYS:
+        return f"{lead}{days} d"
+    old = relativedelta(today, today - timedelta(days=days))
+    return f"{lead}{old.years * _MONTHS_A_YEAR + old.months} mo"
+
+
+def shelf_age(judgement: Judgement, today: date) -> str:
+    """The age of adhesive and film."""
+    return age(judgement.shelf_days, today, is_at_least=judgement.shelf_is_at_least)
+
+
+def left(standing: Standing, system: System) -> str:
+    """What is left: a length of a roll, the size of an offcut, the number in a box."""
+    state = standing.state
+    if state.width_nm is None:
+        return count(state.balance)
+    if state.form == "offcut":
+        return show_size(state.width_nm, state.balance, system)
+    return show_length(state.balance, system)
+
+
+def count(number: int) -> str:
+    """A number of counted goods."""
+    return "1 pc" if number == 1 else f"{number} pcs"
+
+
+def width(width_nm: int | None, system: System) -> str:
+    """The width of film; counted goods have none."""
+    return UNKNOWN if width_nm is None else show_width(width_nm, system)
+
+
+def film(material: Material, standing: Standing, system: System) -> str:
+    """What a piece is made of, with its width where the name does not say it."""
+    width_nm = standing.state.width_nm
+    if width_nm is None or standing.state.form == "offcut":
+        return material.name
+    said = show_width(width_nm, system)
+    return material.name if said.split()[0] in material.name.split() else f"{material.name}, {said}"
+
+
+def place(place: Place | None) -> str:
+    """A place by its own name."""
+    return UNKNOWN if place is None else known(place.name)
+
+
+def code(text: str) -> str:
+    """A code as it is printed for people, in groups of four."""
+    return grouped(text)
+
+
+def day(when: date) -> str:
+    """A day as ISO 8601 writes it."""
+    return when.isoformat()
+
+
+def moment(when: datetime, shop: Shop) -> str:
+    """An instant on the shop's clock, to the minute."""
+    return shop.local(when).strftime("%Y-%m-%d %H:%M")
