@@ -12,8 +12,8 @@ from stockroom.errors import Code, Refusal
 from stockroom.units import MM
 from stockroom.units.shown import show_area, show_length, show_size
 from stockroom.work.charging import area_between_mm2, area_mm2, cost_between
-from stockroom.work.cut import born_of
 from stockroom.work.gates import of_form, on_hand, open_job
+from stockroom.work.offcuts import born_of
 
 SEVERED = "severed"
 CHARGING = ("cut", "take", "back", SEVERED, "charge")

@@ -5,6 +5,7 @@ parts of a roll together are the roll, to the square millimetre and to the cent.
 """
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from fractions import Fraction
 from itertools import accumulate, pairwise
 
@@ -36,7 +37,50 @@ def cost_between(state: State, before: int, after: int) -> int:
     return _part(state.cost_minor, before, state.full) - _part(state.cost_minor, after, state.full)
 
 
-def shares(total: int, areas: Sequence[int]) -> tuple[int, ...]:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Parts:
+    """How a cut divides what leaves a piece; `values` are those of the offcuts, in order."""
+
+    leaves_nm: int
+    used_mm2: int
+    wasted_mm2: int
+    kept_mm2: int
+    paid_minor: int
+    values: tuple[int | None, ...]
+
+
+def divide(
+    state: State,
+    *,
+    length_nm: int,
+    waste_nm: int,
+    offcuts: Sequence[tuple[int, int]],
+    rest: Sequence[tuple[int, int]],
+) -> Parts:
+    """Divide a cut into used, wasted and kept; whoever uses the film pays for its waste too.
+
+    A roll loses the length alone. An offcut ends: what is neither used nor kept of it is waste.
+    """
+    before = max(state.balance, length_nm)
+    after = 0 if state.form == "offcut" else before - length_nm
+    total = area_between_mm2(state, before, after)
+    cut_out = [area_mm2(across, along) for across, along in offcuts]
+    kept = [*cut_out, *(area_mm2(across, along) for across, along in rest)]
+    of_length = area_between_mm2(state, before, before - length_nm)
+    wasted = area_between_mm2(state, before, before - waste_nm)
+    used = max(0, of_length - wasted - sum(cut_out))
+    paid, *values = _shares(cost_between(state, before, after), [total - sum(kept), *kept])
+    return Parts(
+        leaves_nm=before - after,
+        used_mm2=used,
+        wasted_mm2=total - used - sum(kept),
+        kept_mm2=sum(kept),
+        paid_minor=paid,
+        values=tuple(None if state.cost_minor is None else value for value in values),
+    )
+
+
+def _shares(total: int, areas: Sequence[int]) -> tuple[int, ...]:
     """Money divided by area into parts that add up to it again."""
     whole = sum(areas)
     if not whole:

@@ -12,9 +12,10 @@ from stockroom.errors import Code, Refusal
 from stockroom.film.rules import judge
 from stockroom.film.verdict import Judgement, Verdict
 from stockroom.units.shown import show_length, show_size
-from stockroom.work.charging import area_between_mm2, area_mm2, cost_between, shares
+from stockroom.work.charging import cost_between, divide
 from stockroom.work.gates import not_held, of_form, on_hand, open_job
 from stockroom.work.judging import storage_of, view
+from stockroom.work.offcuts import born_of
 
 REASONS = ("spoiled", "sample", "training", "leader")
 CUT_UP = "cut up"
@@ -144,58 +145,56 @@ def _found(request: Cut, piece: Piece) -> list[MoveDraft]:
 def _taken(
     request: Cut, pen: Pen, piece: Piece, material: Material, judgement: Judgement
 ) -> list[MoveDraft]:
-    """The cut itself, and the pieces it leaves."""
+    """The cut itself, and the offcuts it leaves; an offcut that is cut ends with it."""
     state = piece.state
     before = max(state.balance, request.length_nm)
-    is_offcut = state.form == "offcut"
-    after = 0 if is_offcut else before - request.length_nm
-    wanted = area_between_mm2(state, before, before - request.length_nm)
-    total = area_between_mm2(state, before, after)
-    rest = _rest(pen, piece, material, before - request.length_nm) if is_offcut else ()
+    rest = _rest(pen, piece, material, before - request.length_nm)
+    _refuse_parts(request, pen, piece)
+    parts = divide(
+        state,
+        length_nm=request.length_nm,
+        waste_nm=request.waste_nm,
+        offcuts=request.offcuts,
+        rest=rest,
+    )
+    taken = MoveDraft(
+        code=piece.code,
+        kind="cut",
+        delta=-parts.leaves_nm,
+        used_mm2=parts.used_mm2,
+        wasted_mm2=parts.wasted_mm2,
+        kept_mm2=parts.kept_mm2,
+        cost_minor=parts.paid_minor,
+        sets={"ended": CUT_UP} if state.form == "offcut" else {},
+        facts={
+            "length_nm": request.length_nm,
+            "reason": request.reason,
+            "verdict": judgement.verdict.value,
+            "despite": request.despite,
+            "warning": _warning(judgement),
+        },
+    )
     sizes = (*request.offcuts, *rest)
-    _refuse_parts(request, pen, piece, wanted)
-    kept = [area_mm2(across, along) for across, along in sizes]
-    wasted = area_between_mm2(state, before, before - request.waste_nm)
-    used = wanted - wasted - sum(kept[: len(request.offcuts)])
-    wasted = total - used - sum(kept)
-    cost = cost_between(state, before, after)
-    paid, *values = shares(cost, [used + wasted, *kept])
-    children = [
-        _child(pen, piece, size, value if state.cost_minor is not None else None)
-        for size, value in zip(sizes, values, strict=True)
-    ]
-    facts: dict[str, object] = {
-        "length_nm": request.length_nm,
-        "reason": request.reason,
-        "verdict": judgement.verdict.value,
-        "despite": request.despite,
-        "warning": _warning(judgement),
-    }
     return [
-        MoveDraft(
-            code=piece.code,
-            kind="cut",
-            delta=after - before,
-            used_mm2=used,
-            wasted_mm2=wasted,
-            kept_mm2=sum(kept),
-            cost_minor=paid,
-            sets={"ended": CUT_UP} if is_offcut else {},
-            facts=facts,
-        ),
-        *children,
+        taken,
+        *(_child(pen, piece, size, value) for size, value in zip(sizes, parts.values, strict=True)),
     ]
 
 
 def _rest(pen: Pen, piece: Piece, material: Material, along_nm: int) -> tuple[tuple[int, int], ...]:
     """What stays of an offcut that is cut: a new offcut, or nothing worth keeping."""
     across_nm = piece.state.width_nm or 0
-    if along_nm and pen.shop.house.keeps(material.kind, across_nm, along_nm):
+    if (
+        piece.state.form == "offcut"
+        and along_nm
+        and pen.shop.house.keeps(material.kind, across_nm, along_nm)
+    ):
         return ((across_nm, along_nm),)
     return ()
 
 
-def _refuse_parts(request: Cut, pen: Pen, piece: Piece, wanted_mm2: int) -> None:
+def _refuse_parts(request: Cut, pen: Pen, piece: Piece) -> None:
+    """Waste and offcuts are parts of the cut: each fits into it, and together they do too."""
     across_nm = piece.state.width_nm or 0
     for size in request.offcuts:
         if size[0] > across_nm or size[1] > request.length_nm:
@@ -204,8 +203,8 @@ def _refuse_parts(request: Cut, pen: Pen, piece: Piece, wanted_mm2: int) -> None
                 f"An offcut of {show_size(*size, pen.shop.system)} does not fit into a cut of "
                 f"{show_size(across_nm, request.length_nm, pen.shop.system)}.",
             )
-    parts = sum(area_mm2(across, along) for across, along in request.offcuts)
-    if parts + area_mm2(across_nm, request.waste_nm) > wanted_mm2:
+    parts = across_nm * request.waste_nm + sum(across * along for across, along in request.offcuts)
+    if parts > across_nm * request.length_nm:
         raise Refusal(
             Code.TOO_LONG, "Waste and offcuts are more than what is cut: measure them again."
         )
@@ -214,37 +213,6 @@ def _refuse_parts(request: Cut, pen: Pen, piece: Piece, wanted_mm2: int) -> None
 def _child(pen: Pen, piece: Piece, size: tuple[int, int], value: int | None) -> MoveDraft:
     code = pen.new_code(Letter.OFFCUT)
     return MoveDraft(code=code, kind="keep", delta=size[1], sets=born_of(piece, size[0], value))
-
-
-def born_of(piece: Piece, across_nm: int, value_minor: int | None) -> dict[str, object]:
-    """What an offcut is born with: everything of its parent but size, core and value."""
-    state = piece.state
-    inherited = (
-        "material_id",
-        "lot",
-        "owner",
-        "thickness_nm",
-        "made",
-        "shipped",
-        "received",
-        "printed",
-        "printed_by",
-        "ink",
-        "is_laminated",
-        "is_wound",
-        "wound_since",
-        "wound_days_before",
-        "shelf_passed",
-        "wound_passed",
-        "place_id",
-        "job_id",
-    )
-    return {name: getattr(state, name) for name in inherited} | {
-        "form": "offcut",
-        "width_nm": across_nm,
-        "cost_minor": value_minor,
-        "parent": piece.code,
-    }
 
 
 def _warning(judgement: Judgement) -> str:
