@@ -68,7 +68,7 @@ def shop(connection: Connection, at: datetime) -> Shop:
         if entry.from_at > at:
             break
         if entry.name in HOUSE_NAMES:
-            house = house.changed(entry.name, entry.value)
+            house = house.changed(entry.name, entry.value, found.system)
         else:
             found = _with(found, entry.name, entry.value)
     return replace(found, house=house)

@@ -164,7 +164,8 @@ def _limit(asked: Asked, rule: str, span: str, from_at: datetime, why: str) -> E
 def _checked(name: str, value: str, known: Shop) -> str:
     """The value as it is kept; a name or a value the shop cannot have is refused."""
     if name in HOUSE_NAMES:
-        return known.house.changed(name, value, known.system).shown(name) or value
+        known.house.changed(name, value, known.system)
+        return value
     match name:
         case "name" if value:
             return value
