@@ -1,0 +1,45 @@
+"""The table of keys."""
+
+from collections import Counter
+
+import pytest
+
+from stockroom.screens.keys import ACTIONS, Action, Where, bindings, keys_page
+
+# In terminals without the newer key protocol these are Tab, Newline, Enter, Backspace and Escape.
+TAKEN_BY_THE_TERMINAL = {"ctrl+i", "ctrl+j", "ctrl+m", "ctrl+h", "ctrl+left_square_bracket"}
+
+
+@pytest.mark.parametrize("action", ACTIONS, ids=lambda action: action.id)
+def test_every_action_says_what_it_does_and_has_a_key_that_every_terminal_sends(
+    action: Action,
+) -> None:
+    """Footer words, a tooltip that is a sentence's worth, and no key that is another one."""
+    assert action.words
+    assert len(action.tooltip) > len(action.words)
+    assert action.key not in TAKEN_BY_THE_TERMINAL
+    assert action.binding.id == action.id
+
+
+def test_no_two_actions_have_the_same_id() -> None:
+    """An id means one thing."""
+    assert [name for name, times in Counter(a.id for a in ACTIONS).items() if times > 1] == []
+
+
+@pytest.mark.parametrize("where", Where)
+def test_a_key_means_one_thing_in_each_place(where: Where) -> None:
+    """Neither within a part, nor against the keys that work everywhere."""
+    keys = [binding.key for binding in bindings(where)]
+    everywhere = {binding.key for binding in bindings(Where.EVERYWHERE)}
+
+    assert len(keys) == len(set(keys))
+    assert where is Where.EVERYWHERE or not everywhere & set(keys)
+
+
+def test_the_keys_page_has_a_row_for_every_action() -> None:
+    """The README shows the same table."""
+    page = keys_page()
+
+    assert all(
+        f"| `{action.keycap}` | {action.words} | {action.tooltip} |" in page for action in ACTIONS
+    )

@@ -1,0 +1,151 @@
+"""Scans are told from typing, taken in order, and leak nowhere."""
+
+from typing import ClassVar
+
+import pytest
+from textual import on
+from textual.app import ComposeResult
+from textual.command import CommandPalette
+from textual.screen import Screen
+from textual.widgets import Input
+
+from stockroom.codes.own import Letter, build, numbers
+from stockroom.screens.app import StockroomApp
+from stockroom.screens.scanning import Scanned
+from tests.screens.seeing import GROUP_SEPARATOR, scan, settle
+
+CODES = [build(Letter.ROLL, number) for number in numbers(Letter.ROLL, 0, 8)]
+
+
+class Hearing(Screen[None]):
+    """Fields and letter keys; remembers what it heard."""
+
+    BINDINGS: ClassVar = [("c", "by_key('c')", "Cut"), ("r", "by_key('r')", "Put")]
+
+    def __init__(self, *, fields: bool) -> None:
+        super().__init__()
+        self.fields = fields
+        self.heard: list[str] = []
+        self.keys: list[str] = []
+        self.submitted: list[str] = []
+
+    def compose(self) -> ComposeResult:
+        if self.fields:
+            yield Input(id="length")
+            yield Input(id="waste")
+
+    def action_by_key(self, key: str) -> None:
+        self.keys.append(key)
+
+    @on(Scanned)
+    def _heard(self, message: Scanned) -> None:
+        self.heard.append(message.text)
+
+    @on(Input.Submitted)
+    def _submitted(self, event: Input.Submitted) -> None:
+        self.submitted.append(event.value)
+
+
+def listening(*, fields: bool) -> tuple[StockroomApp, Hearing]:
+    """An app whose only screen remembers what it heard."""
+    screen = Hearing(fields=fields)
+    return StockroomApp({"today": lambda: screen}), screen
+
+
+@pytest.mark.parametrize("fields", [False, True], ids=["no field", "in a field"])
+async def test_eight_codes_in_one_write_are_all_taken_in_order(*, fields: bool) -> None:
+    """Whatever the scanner ends a code with, and wherever the focus is; nothing leaks."""
+    app, screen = listening(fields=fields)
+    async with app.run_test() as pilot:
+        focus = app.focused
+        for ending in ("\r", "\t", "\r\n", "\n", ""):
+            scan(app, "".join(code + ending for code in CODES))
+            await settle(pilot)
+
+            assert screen.heard == CODES
+            screen.heard.clear()
+
+        assert (screen.keys, screen.submitted) == ([], [])
+        assert [field.value for field in app.screen.query(Input)] == [""] * (2 * fields)
+        assert app.focused is focus
+
+
+async def test_a_scan_into_a_half_filled_field_leaves_the_field_alone() -> None:
+    """The length typed so far stays; the scanner's Enter writes nothing, the person's does."""
+    app, screen = listening(fields=True)
+    async with app.run_test() as pilot:
+        await pilot.press("2", ".", "8")
+        for gap_s in (0.0, 0.008, 0.016, 0.025):
+            await settle(pilot)
+            scan(app, "ABC-77120-X\r", gap_s)
+        await settle(pilot)
+
+        assert screen.heard == ["ABC-77120-X"] * 4
+        assert app.screen.query_one("#length", Input).value == "2.8"
+        assert screen.submitted == []
+
+        await pilot.press("enter")
+        await settle(pilot)
+
+        assert screen.submitted == ["2.8"]
+
+
+async def test_group_separators_inside_a_scan_are_kept() -> None:
+    """Terminals with the newer key protocol name the key and send no character."""
+    text = f"0109501101530003{GROUP_SEPARATOR}10ABC123"
+    app, screen = listening(fields=True)
+    async with app.run_test() as pilot:
+        for only_names in (False, True):
+            scan(app, f"{text}\r", only_names=only_names)
+            await settle(pilot)
+
+        assert screen.heard == [text, text]
+
+
+async def test_control_keys_inside_a_scan_neither_quit_nor_open_anything() -> None:
+    """A scanner that sends DC1 or DLE as separators does not end the program."""
+    app, screen = listening(fields=True)
+    async with app.run_test() as pilot:
+        scan(app, "10ABC123\x11\x10LOT77\r")
+        await settle(pilot)
+
+        assert screen.heard == ["10ABC123LOT77"]
+        assert app.is_running
+        assert app.screen is screen
+
+
+async def test_letter_keys_wait_until_no_scan_begins_with_them_and_then_act_in_order() -> None:
+    """A scanned r000... never fires `r`; a pressed `r` does."""
+    app, screen = listening(fields=False)
+    async with app.run_test() as pilot:
+        scan(app, CODES[0].lower())
+        scan(app, "\r")
+        await settle(pilot)
+        scan(app, "cr", gap_s=0.2)
+        await settle(pilot)
+
+        assert len(screen.heard) == 1
+        assert screen.keys == ["c", "r"]
+
+
+async def test_fast_typing_arrives_whole_and_before_its_enter() -> None:
+    """Keys of a typist at 110 words a minute are held for a moment, never lost or reordered."""
+    app, screen = listening(fields=True)
+    async with app.run_test() as pilot:
+        scan(app, "12ft 6 1/2in\r", gap_s=0.109)
+        await settle(pilot)
+
+        assert screen.submitted == ["12ft 6 1/2in"]
+        assert screen.heard == []
+
+
+async def test_a_scan_reaches_the_screen_behind_the_palette() -> None:
+    """The scan line is live everywhere."""
+    app, screen = listening(fields=False)
+    async with app.run_test() as pilot:
+        await pilot.press("ctrl+p")
+        scan(app, f"{CODES[0]}\r")
+        await settle(pilot)
+
+        assert isinstance(app.screen, CommandPalette)
+        assert screen.heard == CODES[:1]
