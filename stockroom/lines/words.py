@@ -2,7 +2,8 @@
 
 marked(verdict)       ▲ TEST; the sign never stands alone
 verdict(judgement…)   ◐ USE FIRST  ◷ WAIT until 2026-11-26 09:12
-age(days, today)      97 d, from 121 days on 25 mo; at least 25 mo
+age(days, today)      97 d, from 121 days on 25 mo
+shelf_age(judged…)    25 mo; at least 25 mo; 25 mo assumed
 left(standing…)       6.4 m; 300 x 1200 mm; 12 pcs
 place, lot, known     what is unknown reads ?
 code, day, moment     R000 1231; 2026-11-25; 2026-11-25 09:12 on the shop's clock
@@ -16,9 +17,11 @@ from dateutil.relativedelta import relativedelta
 
 from stockroom.books.values import Material, Place, Shop, Standing
 from stockroom.codes.own import grouped
+from stockroom.film.dates import parse_partial_date
 from stockroom.film.verdict import Judgement, Reason, Verdict
 from stockroom.units import System
 from stockroom.units.shown import show_length, show_size, show_width
+from stockroom.work.judging import Judged
 
 UNKNOWN = "?"
 
@@ -60,20 +63,28 @@ def reason(found: Reason) -> str:
     return f"{sign} {found.text}"
 
 
-def age(days: int | None, today: date, *, is_at_least: bool = False) -> str:
+def age(days: int | None, today: date) -> str:
     """An age in days up to 120, then in whole calendar months."""
     if days is None:
         return UNKNOWN
-    lead = "at least " if is_at_least else ""
     if days <= _LAST_DAY_SAID_AS_DAYS:
-        return f"{lead}{days} d"
+        return f"{days} d"
     old = relativedelta(today, today - timedelta(days=days))
-    return f"{lead}{old.years * _MONTHS_A_YEAR + old.months} mo"
+    return f"{old.years * _MONTHS_A_YEAR + old.months} mo"
 
 
-def shelf_age(judgement: Judgement, today: date) -> str:
-    """The age of adhesive and film."""
-    return age(judgement.shelf_days, today, is_at_least=judgement.shelf_is_at_least)
+def shelf_age(judged: Judged, today: date) -> str:
+    """The age of adhesive and film, and how sure it is."""
+    words = age(judged.judgement.shelf_days, today)
+    if judged.judgement.shelf_is_at_least:
+        return f"at least {words}"
+    return f"{words} assumed" if is_age_assumed(judged.standing) else words
+
+
+def is_age_assumed(standing: Standing) -> bool:
+    """Whether the day from which the maker counts the age is not known for sure."""
+    counted_from = getattr(standing.state, standing.material.counted_from)
+    return counted_from is None or not parse_partial_date(counted_from).is_exact
 
 
 def left(standing: Standing, system: System) -> str:
