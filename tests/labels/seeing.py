@@ -1,0 +1,72 @@
+"""Looking at a label as a scanner and as an eye does."""
+
+from functools import lru_cache
+
+import pypdfium2
+import zxingcpp
+from PIL import Image, ImageDraw
+
+from stockroom.labels.layout import Layout, lay_out
+from stockroom.labels.picture import Label, words_of
+from stockroom.labels.sheet import Sheet, sheet_of
+from stockroom.labels.size import LabelSize
+
+Box = tuple[int, int, int, int]
+
+_AROUND = 100
+
+
+def scanned(image: Image.Image) -> list[tuple[bytes, str, str]]:
+    """Content, error correction level and version of every code in the picture."""
+    found = zxingcpp.read_barcodes(image.convert("L"))
+    return [(one.bytes, one.ec_level, _version(one)) for one in found]
+
+
+def _version(one: zxingcpp.Barcode) -> str:
+    assert isinstance(one.extra, dict)
+    return str(one.extra["Version"])
+
+
+def pages(content: bytes, dpi: int) -> list[Image.Image]:
+    """The pages of a PDF as a printer of that resolution would see them."""
+    with pypdfium2.PdfDocument(content) as document:
+        return [page.render(scale=dpi / 72).to_pil().convert("L") for page in document]
+
+
+def black(image: Image.Image) -> int:
+    """How many dots are black."""
+    return image.convert("L").histogram()[0]
+
+
+@lru_cache(maxsize=4)
+def _laid_out(label: Label, size: LabelSize, dpi: int) -> tuple[Sheet, Layout]:
+    sheet = sheet_of(size, dpi)
+    return sheet, lay_out(words_of(label), sheet)
+
+
+def symbol_box(label: Label, size: LabelSize, dpi: int) -> Box:
+    """Where the QR code and its quiet zone are."""
+    sheet, layout = _laid_out(label, size, dpi)
+    top = layout.symbol_y
+    return (0, top, sheet.side, top + sheet.side)
+
+
+def texts(label: Label, size: LabelSize, dpi: int) -> list[tuple[str, int, Box]]:
+    """Each text of the label, the size of its letters in dots, and the box of its black dots."""
+    sheet, layout = _laid_out(label, size, dpi)
+    found: list[tuple[str, int, Box]] = []
+    for mark, baseline in layout.marks:
+        image = Image.new("1", (sheet.width + 2 * _AROUND, sheet.height + 2 * _AROUND), 0)
+        begins = (mark.x - mark.face.ink(mark.text).left + _AROUND, baseline + _AROUND)
+        pen = ImageDraw.Draw(image)
+        pen.text(begins, mark.text, font=mark.face.font, fill=1, anchor="ls")
+        box = image.getbbox()
+        if box:
+            left, top, right, bottom = (dots - _AROUND for dots in box)
+            found.append((mark.text, mark.face.dots, (left, top, right, bottom)))
+    return found
+
+
+def overlap(one: Box, other: Box) -> bool:
+    """Whether two boxes share a dot."""
+    return one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3]
