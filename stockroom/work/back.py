@@ -12,7 +12,7 @@ from stockroom.errors import Code, Refusal
 from stockroom.units import MM
 from stockroom.units.shown import show_area, show_length, show_size
 from stockroom.work.charging import area_between_mm2, area_mm2, cost_between
-from stockroom.work.gates import of_form, on_hand, open_job
+from stockroom.work.gates import more_than_nothing, of_form, on_hand, open_job
 from stockroom.work.offcuts import born_of
 
 SEVERED = "severed"
@@ -42,6 +42,11 @@ class CameBack:
 
 def back(request: Back, *, book: Book, now: datetime) -> CameBack:
     """Take back at most what the job drew from the piece, or refuse and change nothing."""
+    if (request.amount is None) == (request.size is None):
+        raise Refusal(
+            Code.BAD_USAGE, "Say how much comes back: a length or number, or the size of an offcut."
+        )
+    more_than_nothing(*(request.size or (request.amount or 0,)))
     with writing(
         book, request, now=now, pieces=[request.piece], job=request.job, letters=[Letter.OFFCUT]
     ) as pen:
@@ -84,8 +89,8 @@ def _joined(amount: int, pen: Pen, piece: Piece, drawn: list[Move]) -> MoveDraft
         is_too_much, shown = amount > most, str(most)
     else:
         used_mm2 = sum(move.used_mm2 for move in drawn)
-        is_too_much = area_mm2(state.width_nm, amount) > used_mm2
-        shown = show_length(used_mm2 * MM * MM // state.width_nm, pen.shop.system)
+        is_too_much = area_mm2(state.width_nm, amount) > used_mm2 + _rounded(drawn)
+        shown = show_length(max(used_mm2, 0) * MM * MM // state.width_nm, pen.shop.system)
     if is_too_much:
         raise Refusal(
             Code.NOT_DRAWN,
@@ -101,18 +106,24 @@ def _joined(amount: int, pen: Pen, piece: Piece, drawn: list[Move]) -> MoveDraft
     )
 
 
+def _rounded(drawn: list[Move]) -> int:
+    """By how much rounding can have made the areas too small: under a millimetre in each move."""
+    return len(drawn)
+
+
 def _severed(
     size: tuple[int, int], pen: Pen, piece: Piece, drawn: list[Move]
 ) -> tuple[MoveDraft, MoveDraft]:
     area = area_mm2(*size)
     used = sum(move.used_mm2 for move in drawn)
     across_nm = piece.state.width_nm or 0
-    if area > used or size[0] > across_nm:
+    if area > used + _rounded(drawn) or size[0] > across_nm:
         raise Refusal(
             Code.NOT_DRAWN,
             f"{show_size(*size, pen.shop.system)} cannot come back: the job drew "
             f"{show_area(max(used, 0), pen.shop.system)} from {grouped(piece.code)}.",
         )
+    area = min(area, used)
     paid = sum(move.cost_minor for move in drawn)
     value = round(Fraction(paid * area, used)) if used else 0
     return (

@@ -10,7 +10,7 @@ from stockroom.codes.own import grouped
 from stockroom.errors import Code, Refusal
 from stockroom.units.shown import show_length
 from stockroom.work.charging import area_mm2, cost_between
-from stockroom.work.gates import of_form, open_job
+from stockroom.work.gates import more_than_nothing, of_form, open_job
 
 VARIANCE = "variance"
 
@@ -36,6 +36,7 @@ class Charged:
 
 def charge(request: Charge, *, book: Book, now: datetime) -> Charged:
     """Charge a job late; the balance stays, for the count has seen it."""
+    more_than_nothing(request.length_nm)
     with writing(book, request, now=now, pieces=[request.piece], job=request.job) as pen:
         act = pen.repeated or _append(request, pen)
     move = act.moves[0]

@@ -64,27 +64,29 @@ def divide(
     before = max(state.balance, length_nm)
     after = 0 if state.form == "offcut" else before - length_nm
     total = area_between_mm2(state, before, after)
-    cut_out = [area_mm2(across, along) for across, along in offcuts]
-    kept = [*cut_out, *(area_mm2(across, along) for across, along in rest)]
     of_length = area_between_mm2(state, before, before - length_nm)
-    wasted = area_between_mm2(state, before, before - waste_nm)
-    used = max(0, of_length - wasted - sum(cut_out))
-    paid, *values = _shares(cost_between(state, before, after), [total - sum(kept), *kept])
+    of_waste = area_between_mm2(state, before, before - waste_nm)
+    sizes = [area_mm2(across, along) for across, along in (*offcuts, *rest)]
+    # Each area is rounded by itself, so offcuts that fit exactly can be a millimetre too many.
+    cut_out = min(sum(sizes[: len(offcuts)]), of_length - of_waste)
+    used = of_length - of_waste - cut_out
+    kept = cut_out + sum(sizes[len(offcuts) :])
+    paid, *values = _shares(cost_between(state, before, after), [total - kept, *sizes])
     return Parts(
         leaves_nm=before - after,
         used_mm2=used,
-        wasted_mm2=total - used - sum(kept),
-        kept_mm2=sum(kept),
+        wasted_mm2=total - used - kept,
+        kept_mm2=kept,
         paid_minor=paid,
         values=tuple(None if state.cost_minor is None else value for value in values),
     )
 
 
 def _shares(total: int, areas: Sequence[int]) -> tuple[int, ...]:
-    """Money divided by area into parts that add up to it again."""
+    """Money divided by area into parts that add up to it again; the first pays where there is none."""
     whole = sum(areas)
     if not whole:
-        return tuple(0 for _ in areas)
+        return (total, *(0 for _ in areas[1:]))
     marks = [0, *(_part(total, reached, whole) for reached in accumulate(areas))]
     return tuple(after - before for before, after in pairwise(marks))
 

@@ -75,6 +75,8 @@ def count(request: Count, *, book: Book, now: datetime) -> Counted:
             Code.BAD_USAGE,
             "A count needs one measurement: --length, --outside, --round, --mass or --number.",
         )
+    if any(one is not None and one < 0 for one in given):
+        raise Refusal(Code.BAD_LENGTH, "A measurement is not less than nothing: measure again.")
     with writing(book, request, now=now, pieces=[request.piece]) as pen:
         act = pen.repeated or _append(request, pen)
     move = act.moves[0]

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from datetime import datetime
+from itertools import chain
 
 from stockroom.books.catalog import materials
 from stockroom.books.opening import Book
@@ -13,7 +14,7 @@ from stockroom.film.rules import judge
 from stockroom.film.verdict import Judgement, Verdict
 from stockroom.units.shown import show_length, show_size
 from stockroom.work.charging import cost_between, divide
-from stockroom.work.gates import not_held, of_form, on_hand, open_job
+from stockroom.work.gates import more_than_nothing, not_held, of_form, on_hand, open_job
 from stockroom.work.judging import storage_of, view
 from stockroom.work.offcuts import born_of
 
@@ -62,6 +63,9 @@ class CutDone:
 def cut(request: Cut, *, book: Book, now: datetime) -> CutDone:
     """Charge a length of one piece, or refuse and change nothing."""
     _refuse_purpose(request)
+    more_than_nothing(request.length_nm, *chain.from_iterable(request.offcuts))
+    if request.waste_nm:
+        more_than_nothing(request.waste_nm)
     with writing(
         book, request, now=now, pieces=[request.piece], job=request.job, letters=[Letter.OFFCUT]
     ) as pen:

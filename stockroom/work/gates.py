@@ -46,3 +46,9 @@ def of_form(piece: Piece, *forms: str) -> Piece:
             f"{' or a '.join(forms)}.",
         )
     return piece
+
+
+def more_than_nothing(*amounts: int, code: Code = Code.BAD_LENGTH) -> None:
+    """Lengths, or whatever the code names, of which none may be zero or less."""
+    if any(amount <= 0 for amount in amounts):
+        raise Refusal(code, "Nothing, or less than nothing, cannot be written: measure it again.")

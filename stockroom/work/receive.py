@@ -11,6 +11,8 @@ from stockroom.books.values import Act, ActDraft, Asked, Material, MoveDraft
 from stockroom.codes.own import Letter
 from stockroom.errors import Code, Refusal
 from stockroom.film.dates import PartialDate, parse_partial_date
+from stockroom.film.kinds import Ink
+from stockroom.work.gates import more_than_nothing
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,6 +59,7 @@ def _append(request: Receive, pen: Pen, letter: Letter) -> Act:
     at = pen.when()
     material = material_named(pen.connection, request.material, pen.now)
     _refuse_form(request, material)
+    _refuse_nothing(request)
     sets = _facts(request, pen, material) | _dates(request, pen, at)
     delta = request.number if request.number is not None else request.length_nm
     moves = tuple(
@@ -69,13 +72,24 @@ def _append(request: Receive, pen: Pen, letter: Letter) -> Act:
 def _refuse_form(request: Receive, material: Material) -> None:
     if not 1 <= request.pieces <= MOST_PIECES:
         raise Refusal(Code.BAD_NUMBER, f"{request.pieces} pieces at once: give 1 to {MOST_PIECES}.")
-    if material.kind.comes_in_rolls and request.length_nm is None:
+    if material.kind.comes_in_rolls and (request.length_nm is None or request.number is not None):
         raise Refusal(
             Code.WRONG_FORM, f"{material.name} comes in rolls: give the length of one, --length."
         )
-    if not material.kind.comes_in_rolls and request.number is None:
+    if not material.kind.comes_in_rolls and (
+        request.number is None or request.length_nm is not None
+    ):
         raise Refusal(
             Code.WRONG_FORM, f"{material.name} is counted: give how many are in the box, --count."
+        )
+
+
+def _refuse_nothing(request: Receive) -> None:
+    if request.number is not None:
+        more_than_nothing(request.number, code=Code.BAD_NUMBER)
+    else:
+        more_than_nothing(
+            *(size for size in (request.length_nm, request.width_nm) if size is not None)
         )
 
 
@@ -123,9 +137,15 @@ def _dates(request: Receive, pen: Pen, at: datetime) -> dict[str, object]:
         dates |= {
             "printed": str(printed),
             "printed_by": done_by.astimezone(at.tzinfo).isoformat(),
-            "ink": request.ink,
+            "ink": _ink(request.ink),
         }
     return dates
+
+
+def _ink(name: str | None) -> str | None:
+    if name is not None and name not in tuple(Ink):
+        raise Refusal(Code.BAD_NAME, f"“{name}” is no ink: use {', '.join(Ink)}.")
+    return name
 
 
 def _refuse_order(known: dict[str, PartialDate], running: PartialDate) -> None:

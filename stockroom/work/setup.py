@@ -104,6 +104,7 @@ def add_a_material(request: AddMaterial, *, book: Book, now: datetime) -> Materi
     """Enter a material, with its limits in force from the beginning."""
     if not request.name:
         raise Refusal(Code.BAD_NAME, "A material needs a name people know it by.")
+    _refuse_unknown_event(request.counted_from)
     for span in request.limits.values():
         parse_span(span)
     with book.transaction() as connection:
@@ -131,6 +132,7 @@ def add_a_material(request: AddMaterial, *, book: Book, now: datetime) -> Materi
 
 def change_a_material(request: ChangeMaterial, *, book: Book, now: datetime) -> Material:
     """Change a material; a new limit is in force from now on and not before."""
+    _refuse_unknown_event(request.changes.get("counted_from", CountedFrom.MADE))
     for span in filter(None, request.limits.values()):
         parse_span(span)
     with book.transaction() as connection:
@@ -155,6 +157,13 @@ def add_a_place(request: AddPlace, *, book: Book, now: datetime) -> Place:
         )
         add_zone(connection, number, zone, now=now)
         return place_named(connection, code, now)
+
+
+def _refuse_unknown_event(counted_from: object) -> None:
+    if counted_from not in tuple(CountedFrom):
+        raise Refusal(
+            Code.BAD_NAME, f"A shelf age is counted from one of {', '.join(CountedFrom)}."
+        )
 
 
 def _limit(asked: Asked, rule: str, span: str, from_at: datetime, why: str) -> Entry:

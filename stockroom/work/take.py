@@ -10,7 +10,7 @@ from stockroom.codes.own import grouped
 from stockroom.errors import Code, Refusal
 from stockroom.work.charging import cost_between
 from stockroom.work.cut import REASONS
-from stockroom.work.gates import not_held, of_form, on_hand, open_job
+from stockroom.work.gates import more_than_nothing, not_held, of_form, on_hand, open_job
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,6 +42,7 @@ def take(request: Take, *, book: Book, now: datetime) -> Taken:
             Code.BAD_USAGE,
             f"Goods are taken for a job or for a reason: give --job, or --for {'|'.join(REASONS)}.",
         )
+    more_than_nothing(request.number, code=Code.BAD_NUMBER)
     with writing(book, request, now=now, pieces=[request.piece], job=request.job) as pen:
         act = pen.repeated or _append(request, pen)
     move = act.moves[0]
