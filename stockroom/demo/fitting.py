@@ -1,0 +1,53 @@
+"""Before the doors open: the shop's settings, its places, and what it buys."""
+
+from collections.abc import Mapping
+from datetime import UTC, datetime, time
+from typing import Any
+
+from stockroom.demo.desk import Desk
+from stockroom.film.kinds import Kind
+from stockroom.film.limits import CountedFrom
+from stockroom.film.roll import parse_layer
+from stockroom.units.money import parse_money
+from stockroom.units.typed import parse_length, parse_thickness
+from stockroom.work.setup import (
+    AddMaterial,
+    AddPlace,
+    SetValue,
+    add_a_material,
+    add_a_place,
+    set_value,
+)
+
+Written = Mapping[str, Any]
+_LENGTHS = ("width", "thickness", "applied", "core_inside", "core_wall")
+_THIN = ("thickness", "applied")
+
+
+def fit_out(desk: Desk, shop: Written, *, now: datetime) -> None:
+    """Enter everything a shop has before its first roll."""
+    by = shop["by"]
+    since = datetime.combine(shop["since"], time(), UTC)
+    for one in shop["setting"]:
+        set_value(SetValue(**desk.asking(by), at=since, **one), book=desk.book, now=now)
+    for one in shop["place"]:
+        add_a_place(AddPlace(**desk.asking(by), **one), book=desk.book, now=now)
+    for one in shop["material"]:
+        request = AddMaterial(**desk.asking(by), **_facts(one, desk.currency))
+        add_a_material(request, book=desk.book, now=now)
+
+
+def _facts(written: Written, currency: str) -> dict[str, Any]:
+    lengths = {
+        f"{name}_nm": (parse_thickness if name in _THIN else parse_length)(written[name])
+        for name in _LENGTHS
+        if name in written
+    }
+    return lengths | {
+        "name": written["name"],
+        "kind": Kind(written["kind"]),
+        "layers": tuple(parse_layer(layer) for layer in written.get("layers", ())),
+        "counted_from": written.get("counted_from", CountedFrom.MADE.value),
+        "cost_minor": parse_money(written["cost"], currency),
+        "limits": {"shelf": written["shelf"]} if "shelf" in written else {},
+    }

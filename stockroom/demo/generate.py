@@ -1,0 +1,29 @@
+"""The invented shop: its three months go through the scripts that a person's work goes through."""
+
+from datetime import UTC, date, datetime, time
+from random import Random
+from zoneinfo import ZoneInfo
+
+from stockroom.books.opening import Book
+from stockroom.demo.desk import Desk
+from stockroom.demo.distances import day_of
+from stockroom.demo.fitting import fit_out
+from stockroom.demo.playing import play
+from stockroom.demo.story import lines, read_shop
+
+_BEFORE_THE_DOORS_OPEN = time(7, 45)
+
+
+def generate(book: Book, *, seed: int = 7, today: date) -> None:
+    """Fill an empty book with the shop as it stands on the morning of `today`.
+
+    The same seed and day write the same book, to the byte; nothing happens on `today` itself.
+    """
+    shop = read_shop()
+    values = {one["name"]: one["value"] for one in shop["setting"]}
+    zone = ZoneInfo(values["time-zone"])
+    opened = datetime.combine(day_of(shop["opened"], today), _BEFORE_THE_DOORS_OPEN, zone)
+    desk = Desk(book=book, today=today, chance=Random(seed), currency=values["currency"])
+    fit_out(desk, shop, now=opened.astimezone(UTC))
+    for line in lines(today, zone, desk.chance):
+        play(desk, line)
