@@ -4,6 +4,7 @@ marked(verdict)       ▲ TEST; the sign never stands alone
 verdict(judgement…)   ◐ USE FIRST  ◷ WAIT until 2026-11-26 09:12
 age(days, today)      97 d, from 121 days on 25 mo
 shelf_age(judged…)    25 mo; at least 25 mo; 25 mo assumed
+film(standing…)       white cast, 1370 mm, printed, for J000 046K
 left(standing…)       6.4 m; 300 x 1200 mm; 12 pcs
 place, lot, known     what is unknown reads ?
 code, day, moment     R000 1231; 2026-11-25; 2026-11-25 09:12 on the shop's clock
@@ -15,7 +16,7 @@ from types import MappingProxyType
 
 from dateutil.relativedelta import relativedelta
 
-from stockroom.books.values import Material, Place, Shop, Standing
+from stockroom.books.values import Place, Shop, Standing
 from stockroom.codes.own import grouped
 from stockroom.film.dates import parse_partial_date
 from stockroom.film.verdict import Judgement, Reason, Verdict
@@ -102,18 +103,27 @@ def count(number: int) -> str:
     return "1 pc" if number == 1 else f"{number} pcs"
 
 
+def counted(number: int, noun: str) -> str:
+    """A number and its noun: 1 piece, 2 pieces."""
+    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"
+
+
 def width(width_nm: int | None, system: System) -> str:
     """The width of film; counted goods have none."""
     return UNKNOWN if width_nm is None else show_width(width_nm, system)
 
 
-def film(material: Material, standing: Standing, system: System) -> str:
-    """What a piece is made of, with its width where the name does not say it."""
-    width_nm = standing.state.width_nm
-    if width_nm is None or standing.state.form == "offcut":
-        return material.name
-    said = show_width(width_nm, system)
-    return material.name if said.split()[0] in material.name.split() else f"{material.name}, {said}"
+def film(standing: Standing, system: System) -> str:
+    """What a piece is: its material, its width where the name does not say it, print and job."""
+    state, name = standing.state, standing.material.name
+    parts = [name]
+    if state.form == "roll" and (said := width(state.width_nm, system)).split()[0] not in name:
+        parts.append(said)
+    if state.printed is not None:
+        parts.append("printed")
+    if standing.job is not None:
+        parts.append(f"for {code(standing.job.code)}")
+    return ", ".join(parts)
 
 
 def place(place: Place | None) -> str:

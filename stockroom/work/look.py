@@ -1,18 +1,19 @@
 """Looking: the rack, one piece with its history, the log; nothing is written."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime
 
 from stockroom.books.catalog import jobs as all_jobs
+from stockroom.books.catalog import material_named, name_key, shop
 from stockroom.books.catalog import materials as all_materials
-from stockroom.books.catalog import name_key, shop
 from stockroom.books.catalog import places as all_places
-from stockroom.books.journal import acts
+from stockroom.books.journal import act_by_request, acts
 from stockroom.books.opening import Book
 from stockroom.books.pieces import standing, standings, standings_as_of
 from stockroom.books.values import Act, Job, Material, Place, Standing
 from stockroom.errors import Code, Refusal
+from stockroom.film.limits import House
 from stockroom.film.roll import mass_kg
 from stockroom.film.verdict import Verdict
 from stockroom.units import MM, M
@@ -57,14 +58,14 @@ def rack(
     with book.reading() as connection:
         seen = view(shop(connection, now), now=now, today=today)
         if seen.is_past:
-            seen = View(shop(connection, seen.moment), seen.moment, seen.today, is_past=True)
+            seen = _judging_by(shop(connection, seen.moment).house, seen)
             found = standings_as_of(connection, seen.moment)
         else:
             found = standings(connection, now)
     on_hand = (one for one in found if one.state.ended is None and _is_wanted(one, wanted))
     pieces = judged(on_hand, seen)
     if wanted.verdict is not None:
-        pieces = (one for one in pieces if one.judgement.verdict is wanted.verdict)
+        pieces = (one for one in pieces if _has(one, wanted.verdict))
     return Rack(seen, tuple(pieces))
 
 
@@ -75,7 +76,7 @@ def piece(book: Book, code: str, *, now: datetime, today: date | None = None) ->
         found = standing(connection, code, now)
         history = acts(connection, piece=code)
         if seen.is_past:
-            seen = View(shop(connection, seen.moment), seen.moment, seen.today, is_past=True)
+            seen = _judging_by(shop(connection, seen.moment).house, seen)
             found = _then(standings_as_of(connection, seen.moment, code=code), code, seen)
             history = tuple(act for act in history if act.at <= seen.moment)
     one = next(iter(judged([found], seen)))
@@ -106,10 +107,23 @@ def log(
         return acts(connection, piece=piece, job=job, since=since, limit=limit)
 
 
+def act_of(book: Book, request: str) -> Act | None:
+    """The act a request made; None where it made none yet."""
+    with book.reading() as connection:
+        found = act_by_request(connection, request)
+    return found[0] if found else None
+
+
 def materials(book: Book, *, now: datetime) -> tuple[Material, ...]:
     """Every material, by name."""
     with book.reading() as connection:
         return tuple(all_materials(connection, now).values())
+
+
+def material(book: Book, name: str, *, now: datetime) -> Material:
+    """One material by its name."""
+    with book.reading() as connection:
+        return material_named(connection, name, now)
 
 
 def places(book: Book, *, now: datetime) -> tuple[Place, ...]:
@@ -133,10 +147,22 @@ def job(book: Book, code: str) -> tuple[Job, tuple[Act, ...]]:
         return found, acts(connection, job=code)
 
 
+def _judging_by(house: House, seen: View) -> View:
+    """The view with the limits of its day; the clock and the units stay those of today."""
+    return replace(seen, shop=replace(seen.shop, house=house))
+
+
 def _then(found: tuple[Standing, ...], code: str, seen: View) -> Standing:
     if not found:
         raise Refusal(Code.NO_PIECE, f"{code} was not here yet on {seen.today}.")
     return found[0]
+
+
+def _has(one: Judged, verdict: Verdict) -> bool:
+    """Whether a piece has a verdict, or must wait where that is asked for."""
+    if verdict is Verdict.WAIT:
+        return one.judgement.wait_until is not None
+    return one.judgement.verdict is verdict
 
 
 def _is_wanted(found: Standing, wanted: Wanted) -> bool:

@@ -1,0 +1,67 @@
+"""The program: screens without arguments, commands with them."""
+
+import os
+import sys
+from collections.abc import Sequence
+from dataclasses import replace
+
+from stockroom.errors import Exit, Refusal
+from stockroom.settings import read_settings, settings_path
+
+_INTERRUPTED = 130
+_NOBODY_READS = 141
+
+
+def main() -> None:
+    """Run what was asked for and end with its exit code."""
+    for stream in (sys.stdout, sys.stderr):
+        stream.reconfigure(errors="replace")  # type: ignore[union-attr]
+    try:
+        ended = run(sys.argv[1:])
+        sys.stdout.flush()
+    except KeyboardInterrupt:
+        ended = _INTERRUPTED
+    except BrokenPipeError:
+        # What is left in the buffer has no reader; it must not be tried again on the way out.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        ended = _NOBODY_READS
+    sys.exit(ended)
+
+
+def run(arguments: Sequence[str]) -> int:
+    """Open the screens, on the book that --book names alone; or run a command."""
+    book = _book_alone(arguments)
+    if book is None:
+        from stockroom.cli.app import main as run_command
+
+        return run_command(arguments)
+    return _screens(book)
+
+
+def _book_alone(arguments: Sequence[str]) -> str | None:
+    """The book named and nothing else, the empty name for none; None for a command."""
+    match list(arguments):
+        case []:
+            return ""
+        case ["--book", book]:
+            return book
+        case [only] if only.startswith("--book="):
+            return only.removeprefix("--book=")
+        case _:
+            return None
+
+
+def _screens(book: str) -> int:
+    from stockroom.screens.app import run as run_screens
+
+    try:
+        settings = read_settings(os.environ, settings_path())
+        run_screens(replace(settings, book=book or settings.book))
+    except Refusal as refusal:
+        print(refusal.sentence, file=sys.stderr)  # noqa: T201
+        return refusal.exit
+    return Exit.DONE
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,93 @@
+"""The commands as one program; whatever goes wrong for a person is one plain line on stderr."""
+
+import re
+from collections.abc import Sequence
+from typing import Annotated
+
+import typer
+from typer.exceptions import TyperException
+
+from stockroom.cli import book, calc, demo, job, keeping, label, looking, material, place, taking
+from stockroom.cli import receive as receiving
+from stockroom.cli.desk import reads
+from stockroom.errors import Exit, Refusal, clean_text
+
+app = typer.Typer(
+    help="Keep the stock of film in rolls: what there is, how old it is, what to use first.",
+    rich_markup_mode=None,
+    add_completion=False,
+    epilog="Without a command the screens open. Every report has --json. "
+    "Ends with 0 done, 2 not understood, 3 refused, 4 not found, 5 the book.",
+)
+
+
+@app.callback()
+def stockroom(
+    ctx: typer.Context,
+    where: Annotated[
+        str | None,
+        typer.Option("--book", metavar="BOOK", help="The stock book: a file, or postgresql://…"),
+    ] = None,
+) -> None:
+    """Keep the stock of film in rolls."""
+    ctx.obj = where
+
+
+app.command()(receiving.receive)
+app.command()(taking.cut)
+app.command()(taking.take)
+app.command()(taking.back)
+app.command()(taking.finished)
+app.command()(keeping.count)
+app.command()(keeping.put)
+app.command()(keeping.hold)
+app.command()(keeping.release)
+app.command()(keeping.discard)
+app.command()(taking.charge)
+app.command()(taking.undo)
+app.command()(looking.today)
+app.command()(looking.rack)
+app.command()(looking.piece)
+app.command()(looking.log)
+app.command()(label.label)
+app.add_typer(book.app, name="book")
+app.add_typer(material.app, name="material")
+app.add_typer(place.app, name="place")
+app.add_typer(job.app, name="job")
+app.command()(reads(book.verify))
+app.command()(reads(book.backup))
+app.add_typer(calc.app, name="calc")
+app.command()(demo.demo)
+
+_NEGATIVE = re.compile(r"-[.,]?\d")
+_MINUS = "\N{MINUS SIGN}"
+_LONGEST_SENTENCE = 400
+
+
+def main(arguments: Sequence[str]) -> int:
+    """Run one command and say how it ended."""
+    command = typer.main.get_command(app)
+    try:
+        ended = command.main(
+            _with_negatives(arguments), prog_name="stockroom", standalone_mode=False
+        )
+    except Refusal as refusal:
+        typer.echo(refusal.sentence, err=True)
+        return refusal.exit
+    except TyperException as error:
+        typer.echo(_sentence(error), err=True)
+        return Exit.NOT_UNDERSTOOD
+    return ended if isinstance(ended, int) else Exit.DONE
+
+
+def _with_negatives(arguments: Sequence[str]) -> list[str]:
+    """The arguments with -3m as a quantity, which the command refuses, and not as an option."""
+    return [_MINUS + one[1:] if _NEGATIVE.match(one) else one for one in arguments]
+
+
+def _sentence(error: TyperException) -> str:
+    """What was wrong with the arguments, and where to look."""
+    said = clean_text(error.format_message(), _LONGEST_SENTENCE).rstrip(".")
+    context = getattr(error, "ctx", None)
+    path = context.command_path if context is not None else "stockroom"
+    return f"{said}: see `{path} --help`."

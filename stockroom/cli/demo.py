@@ -1,0 +1,56 @@
+"""`stockroom demo`: a book of an invented shop, to try everything on."""
+
+import json
+from pathlib import Path
+from typing import Annotated
+
+import typer
+from platformdirs import user_data_path
+
+from stockroom.cli.desk import clock
+from stockroom.cli.when import read_day
+from stockroom.errors import Code, Refusal, clean_text
+
+
+def demo(
+    into: Annotated[
+        Path | None, typer.Option(metavar="FILE", help="A new file; none is overwritten.")
+    ] = None,
+    seed: Annotated[int, typer.Option(metavar="N", help="Another number, another shop.")] = 7,
+    today: Annotated[
+        str | None, typer.Option(metavar="DAY", help="The last day of its three months.")
+    ] = None,
+    as_json: Annotated[bool, typer.Option("--json", help="Print values.")] = False,
+) -> None:
+    """Make the book of an invented shop, three months old."""
+    from stockroom.books.opening import create_book
+    from stockroom.demo.generate import generate
+
+    day = clock().date() if today is None else read_day(today)
+    target = into or _usual_file()
+    if target.exists():
+        raise Refusal(
+            Code.FILE_UNWRITABLE,
+            f"{clean_text(str(target))} is there already: name a file that is not, with --into.",
+        )
+    half = target.with_name(f".{target.name}.part")
+    try:
+        book = create_book(str(half))
+        try:
+            generate(book, seed=seed, today=day)
+        finally:
+            book.close()
+        half.replace(target)
+    finally:
+        for leftover in (half, Path(f"{half}-wal"), Path(f"{half}-shm")):
+            leftover.unlink(missing_ok=True)
+    if as_json:
+        typer.echo(json.dumps({"file": str(target), "seed": seed, "today": day.isoformat()}))
+    else:
+        typer.echo(f"The invented shop is in {target}: stockroom --book {target} today")
+
+
+def _usual_file() -> Path:
+    folder = user_data_path("stockroom")
+    folder.mkdir(parents=True, exist_ok=True)
+    return folder / "demo.db"

@@ -1,0 +1,103 @@
+"""`stockroom receive`: rolls and boxes come in, or are found standing there."""
+
+from functools import partial
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from stockroom.cli.desk import LOTS, Answer, Desk, maybe, name, writes
+from stockroom.cli.options import Core, Wall, Width
+from stockroom.codes.recognise import Own, recognise
+from stockroom.errors import Code, Refusal, clean_text
+from stockroom.film.kinds import Ink
+from stockroom.units.money import parse_money
+from stockroom.units.typed import parse_count, parse_length
+
+if TYPE_CHECKING:
+    from stockroom.work.receive import Received
+
+Day = Annotated[
+    str | None, typer.Option(metavar="DAY", help="Like 2025-03-14, or 2025-03 if known in part.")
+]
+
+
+@writes
+def receive(
+    desk: Desk,
+    material: Annotated[str, typer.Argument(metavar="MATERIAL", help="By its name.")],
+    lot: Annotated[str, typer.Option(metavar="LOT", help="The maker's batch.")] = "",
+    length: Annotated[
+        str | None, typer.Option(metavar="LENGTH", help="Length of one roll, like 30.48m.")
+    ] = None,
+    rolls: Annotated[str, typer.Option(metavar="N", help="How many rolls of that length.")] = "1",
+    count: Annotated[
+        str | None, typer.Option(metavar="N", help="How many are in the box, for counted goods.")
+    ] = None,
+    width: Width = None,
+    made: Day = None,
+    shipped: Day = None,
+    received: Day = None,
+    printed: Day = None,
+    ink: Annotated[Ink | None, typer.Option(help="What the print was made with.")] = None,
+    place: Annotated[
+        str | None, typer.Option(metavar="PLACE", help="Where it stands: name or code.")
+    ] = None,
+    core: Core = None,
+    wall: Wall = None,
+    cost: Annotated[
+        str | None, typer.Option(metavar="AMOUNT", help="Price of one roll or box.")
+    ] = None,
+) -> Answer:
+    """Bring rolls or a box into the book; each piece gets a code for its label."""
+    from stockroom.lines import answers, text_done
+    from stockroom.work import receive as room
+    from stockroom.work.look import material as material_of
+    from stockroom.work.look import materials, places
+
+    if (length is None) == (count is None) or (count is not None and rolls != "1"):
+        raise Refusal(
+            Code.BAD_USAGE, "Say what came: --length of one roll and --rolls, or --count in a box."
+        )
+    typed = partial(parse_length, system=desk.shop.system)
+    request = room.Receive(
+        material=name(material),
+        length_nm=maybe(length, typed),
+        number=maybe(count, parse_count),
+        pieces=parse_count(rolls),
+        lot=clean_text(lot, LOTS) or None,
+        width_nm=maybe(width, typed),
+        core_inside_nm=maybe(core, typed),
+        core_wall_nm=maybe(wall, typed),
+        cost_minor=maybe(cost, partial(parse_money, currency=desk.shop.currency)),
+        made=made,
+        shipped=shipped,
+        received=received,
+        printed=printed,
+        ink=None if ink is None else ink.value,
+        place=maybe(place, read_place_text),
+        **desk.asked(),
+    )
+    done = room.receive(request, book=desk.book, now=desk.now)
+    one = material_of(desk.book, request.material, now=desk.now)
+    return Answer(
+        values=answers.received(
+            done.act, materials(desk.book, now=desk.now), places(desk.book, now=desk.now)
+        ),
+        lines=text_done.received(done, one, desk.shop),
+        notes=_cautions(desk, done),
+    )
+
+
+def read_place_text(text: str) -> str:
+    """A place as it was typed or scanned: its code, or its name."""
+    found = recognise(text)
+    return found.code if isinstance(found, Own) else name(text)
+
+
+def _cautions(desk: Desk, done: "Received") -> list[str]:
+    from stockroom.lines.cautions import lifting
+    from stockroom.work.look import piece
+
+    card = piece(desk.book, done.codes[0], now=desk.now)
+    caution = lifting(card.mass_kg, card.judged.standing.state.width_nm)
+    return [] if caution is None else [caution]

@@ -1,0 +1,219 @@
+"""Film and goods that leave a piece, and that come back: cut, take, back, finished, charge, undo."""
+
+from functools import partial
+from typing import Annotated
+
+import typer
+
+from stockroom.cli.desk import Answer, Desk, maybe, note, writes
+from stockroom.cli.options import Code as PieceCode
+from stockroom.cli.options import ForJob, ForReason, Length
+from stockroom.codes.own import Letter, letter_of, read_job, read_piece
+from stockroom.errors import Code, Refusal
+from stockroom.units.typed import parse_count, parse_length, parse_size
+
+
+@writes
+def cut(
+    desk: Desk,
+    code: PieceCode,
+    length: Length,
+    job: ForJob = None,
+    reason: ForReason = None,
+    waste: Annotated[
+        str | None, typer.Option(metavar="LENGTH", help="How much of it is waste.")
+    ] = None,
+    offcut: Annotated[
+        list[str] | None,
+        typer.Option(metavar="ACROSSxALONG", help="A part of it that is kept; may be repeated."),
+    ] = None,
+    despite: Annotated[
+        str | None, typer.Option(metavar="WHY", help="Cut a piece that is stopped by its age.")
+    ] = None,
+    overrun: Annotated[
+        bool, typer.Option("--overrun", help="More than the books say: count and cut in one act.")
+    ] = False,
+) -> Answer:
+    """Cut a length of a piece, for a job or for a reason without one."""
+    from stockroom.lines import answers, cautions, text_done
+    from stockroom.work import cut as room
+
+    typed = partial(parse_length, system=desk.shop.system)
+    at = read_piece(code)
+    request = room.Cut(
+        piece=at,
+        length_nm=typed(length),
+        job=maybe(job, read_job),
+        reason=reason,
+        waste_nm=maybe(waste, typed) or 0,
+        offcuts=tuple(parse_size(text, desk.shop.system) for text in offcut or ()),
+        despite=note(despite) or None,
+        overrun=overrun,
+        **desk.asked(at),
+    )
+    older = _older(desk, at, request.length_nm)
+    done = room.cut(request, book=desk.book, now=desk.now)
+    standing = desk.standing(at)
+    return Answer(
+        values=answers.cut(done, standing),
+        lines=text_done.cut(done, standing, desk.shop),
+        notes=[*older, cautions.BLADE],
+    )
+
+
+@writes
+def take(
+    desk: Desk,
+    code: PieceCode,
+    number: Annotated[str, typer.Argument(metavar="N", help="How many.")],
+    job: ForJob = None,
+    reason: ForReason = None,
+) -> Answer:
+    """Take goods out of a box."""
+    from stockroom.lines import answers, cautions, text_done
+    from stockroom.work import take as room
+
+    box = read_piece(code)
+    request = room.Take(
+        piece=box,
+        number=parse_count(number),
+        job=maybe(job, read_job),
+        reason=reason,
+        **desk.asked(box),
+    )
+    done = room.take(request, book=desk.book, now=desk.now)
+    standing = desk.standing(box)
+    caution = cautions.taking(standing.material.kind)
+    return Answer(
+        values=answers.changed(done.act, standing, done.left, done.cost_minor),
+        lines=text_done.act(done.act, box, desk.shop),
+        notes=[] if caution is None else [caution],
+    )
+
+
+@writes
+def back(
+    desk: Desk,
+    code: Annotated[
+        str | None, typer.Argument(metavar="[CODE", help="The piece it never left.")
+    ] = None,
+    length: Annotated[
+        str | None,
+        typer.Argument(metavar="LENGTH]", help="How much of it; a number for goods of a box."),
+    ] = None,
+    job: ForJob = None,
+    parent: Annotated[
+        str | None,
+        typer.Option("--from", metavar="CODE", help="The piece it was cut from, with --size."),
+    ] = None,
+    size: Annotated[
+        str | None,
+        typer.Option(metavar="ACROSSxALONG", help="The size of a severed part; it gets a code."),
+    ] = None,
+) -> Answer:
+    """Take back what a job did not use: never severed, or as a new offcut."""
+    from stockroom.lines import answers, text_done
+    from stockroom.work import back as room
+
+    if job is None:
+        raise Refusal(Code.BAD_USAGE, "Say which job it comes back from, with --job.")
+    is_severed = (code, length) == (None, None) and None not in (parent, size)
+    is_whole = (parent, size) == (None, None) and None not in (code, length)
+    if not (is_severed or is_whole):
+        raise Refusal(
+            Code.BAD_USAGE, "Say what comes back: CODE LENGTH, or --from CODE --size ACROSSxALONG."
+        )
+    of = read_piece(code or parent or "")
+    request = room.Back(
+        piece=of,
+        job=read_job(job),
+        amount=None if length is None else _amount(desk, of, length),
+        size=None if size is None else parse_size(size, desk.shop.system),
+        **desk.asked(of),
+    )
+    done = room.back(request, book=desk.book, now=desk.now)
+    standing = desk.standing(done.piece)
+    return Answer(
+        values=answers.changed(done.act, standing, done.left, done.cost_minor),
+        lines=text_done.act(done.act, done.piece, desk.shop),
+    )
+
+
+@writes
+def finished(desk: Desk, code: PieceCode) -> Answer:
+    """Say that the core is bare, or the box empty: what the books still had is variance."""
+    from stockroom.lines import answers, text_done
+    from stockroom.work.count import Finish, finish
+
+    at = read_piece(code)
+    done = finish(Finish(piece=at, **desk.asked(at)), book=desk.book, now=desk.now)
+    return Answer(values=answers.counted(done), lines=text_done.act(done.act, at, desk.shop))
+
+
+@writes
+def charge(desk: Desk, code: PieceCode, length: Length, job: ForJob = None) -> Answer:
+    """Charge a job for a cut nobody wrote, at its own time: a later count has seen it."""
+    from stockroom.lines import answers, text_done
+    from stockroom.work import charge as room
+
+    if job is None:
+        raise Refusal(Code.BAD_USAGE, "Say which job the film went to, with --job.")
+    of = read_piece(code)
+    request = room.Charge(
+        piece=of,
+        length_nm=parse_length(length, desk.shop.system),
+        job=read_job(job),
+        **desk.asked(),
+    )
+    done = room.charge(request, book=desk.book, now=desk.now)
+    standing = desk.standing(of)
+    left = done.act.moves_of(of)[0].balance
+    values = answers.changed(done.act, standing, left, done.cost_minor)
+    return Answer(
+        values=values | {"charged_area_mm2": done.charged_mm2},
+        lines=text_done.act(done.act, of, desk.shop),
+    )
+
+
+@writes
+def undo(
+    desk: Desk,
+    code: PieceCode,
+    act: Annotated[
+        int | None, typer.Option(metavar="ACT", help="Only if this is still the last act.")
+    ] = None,
+) -> Answer:
+    """Reverse the last act of a piece, with everything it did to others; nothing is rubbed out."""
+    from stockroom.lines import answers, text_done
+    from stockroom.work import undo as room
+
+    of = read_piece(code)
+    done = room.undo(room.Undo(piece=of, act=act, **desk.asked(of)), book=desk.book, now=desk.now)
+    return Answer(
+        values={
+            "code": of,
+            "act": done.act.id,
+            "undone": done.undone,
+            **answers.amount(of, done.left),
+        },
+        lines=text_done.act(done.act, of, desk.shop),
+    )
+
+
+def _amount(desk: Desk, code: str, text: str) -> int:
+    if letter_of(code) is Letter.BOX:
+        return parse_count(text)
+    return parse_length(text, desk.shop.system)
+
+
+def _older(desk: Desk, code: str, length_nm: int) -> list[str]:
+    """The hint that an older sound piece of the same film would do."""
+    from stockroom.lines import words
+    from stockroom.work.older import older_sound
+
+    older = older_sound(desk.book, code, length_nm, now=desk.now)
+    if older is None:
+        return []
+    left = words.left(older.standing, desk.shop.system)
+    place = words.place(older.standing.place)
+    return [f"An older sound piece would do: {words.code(older.code)} at {place}, {left}."]

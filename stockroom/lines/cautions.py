@@ -1,0 +1,35 @@
+"""Short cautions, shown where the work is; local rules and the maker's sheet come first.
+
+Two people from 15 kg or 1.2 m, and the rest: common practice, no source.
+"""
+
+from stockroom.film.kinds import Kind
+from stockroom.units import MM
+
+BLADE = "Caution: blade and edge."
+LIFTING = (
+    "Caution: two people from 15 kg, and for more than 1.2 m of width lifted above the shoulder "
+    "or off the floor; local rules and the maker's sheet come first."
+)
+
+_TWO_PEOPLE_FROM_KG = 15
+_TWO_PEOPLE_ABOVE_NM = 1_200 * MM
+_TAKING = {
+    Kind.BLADE: "Caution: blades cut; used ones go into a tin.",
+    Kind.LIQUID: (
+        "Caution: label every bottle you mix or fill, keep solvents from the table where liner "
+        "is pulled; the maker's sheet comes first."
+    ),
+}
+
+
+def lifting(mass_kg: float | None, width_nm: int | None) -> str | None:
+    """What to say before a roll is lifted; None where one person may."""
+    is_heavy = mass_kg is not None and mass_kg >= _TWO_PEOPLE_FROM_KG
+    is_wide = width_nm is not None and width_nm > _TWO_PEOPLE_ABOVE_NM
+    return LIFTING if is_heavy or is_wide else None
+
+
+def taking(kind: Kind) -> str | None:
+    """What to say when goods of a kind are taken out."""
+    return _TAKING.get(kind)

@@ -1,0 +1,157 @@
+"""What somebody did, in a few words.
+
+act_words(act, shop, places)              cut 3.2 m for J000 046K
+act_words(act, shop, places, piece=code)  the same, as it was for one piece
+subject(act)                              the piece an act is about
+"""
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from stockroom.books.values import Act, Move, Place, Shop
+from stockroom.codes.own import Letter, letter_of
+from stockroom.lines import words
+from stockroom.units.shown import show_length, show_size
+
+_BESIDE = ("keep", "variance")  # what happens beside the act itself
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Said:
+    """What the words of one move are made of."""
+
+    act: Act
+    move: Move
+    shop: Shop
+    places: Mapping[int, str]
+
+    @property
+    def facts(self) -> Mapping[str, Any]:
+        return self.move.facts
+
+    def amount(self, number: int) -> str:
+        """So much of this piece."""
+        if letter_of(self.move.piece) is Letter.BOX:
+            return words.count(number)
+        return show_length(number, self.shop.system)
+
+    @property
+    def purpose(self) -> str:
+        """For which job or reason."""
+        if self.act.job is not None:
+            return f"for {words.code(self.act.job)}"
+        reason = self.facts.get("reason")
+        return f"for {reason}" if reason else ""
+
+
+def act_words(act: Act, shop: Shop, places: Iterable[Place], *, piece: str | None = None) -> str:
+    """What an act did, or what it did to one piece."""
+    move = _told(act.moves if piece is None else act.moves_of(piece), act)
+    if move is None:
+        return f"{act.kind} job {words.code(act.job)}" if act.job else act.kind
+    named = {place.id: place.name for place in places}
+    said = _WORDS.get(move.kind, _plainly)(_Said(act=act, move=move, shop=shop, places=named))
+    return f"{said.strip()} (undone)" if act.is_reversed else said.strip()
+
+
+def subject(act: Act) -> str:
+    """The code of the piece an act is about, and how many others it touched."""
+    move = _told(act.moves, act)
+    if move is None:
+        return "-"
+    others = len({one.piece for one in act.moves}) - 1
+    return words.code(move.piece) + (f" +{others}" if others else "")
+
+
+def _told(moves: tuple[Move, ...], act: Act) -> Move | None:
+    main = [move for move in moves if move.kind not in _BESIDE]
+    return next((move for move in main if move.kind == act.kind), None) or next(
+        iter(main or moves), None
+    )
+
+
+def _plainly(said: _Said) -> str:
+    return said.act.kind
+
+
+def _receive(said: _Said) -> str:
+    rest = len(said.act.moves)
+    each = said.amount(said.move.delta)
+    return f"receive {each}" if rest == 1 else f"receive {each}, one of {rest}"
+
+
+def _cut(said: _Said) -> str:
+    length = show_length(said.facts["length_nm"], said.shop.system)
+    return f"cut {length} {said.purpose}"
+
+
+def _take(said: _Said) -> str:
+    return f"take {said.amount(-said.move.delta)} {said.purpose}"
+
+
+def _back(said: _Said) -> str:
+    return f"back {said.amount(said.move.delta)} {said.purpose.replace('for', 'from', 1)}"
+
+
+def _severed(said: _Said) -> str:
+    return f"back, severed {said.purpose.replace('for', 'from', 1)}"
+
+
+def _keep(said: _Said) -> str:
+    sets: Mapping[str, Any] = said.move.sets
+    size = show_size(sets["width_nm"], said.move.balance, said.shop.system)
+    return f"kept, {size}, of {words.code(sets['parent'])}"
+
+
+def _count(said: _Said) -> str:
+    now, before = said.move.balance, said.move.balance - said.move.delta
+    if said.facts.get("by") == "overrun":
+        return f"count {said.amount(now)}, seen by the cut"
+    if not said.move.delta:
+        return f"count by {said.facts['by']}: the books are right, {said.amount(now)}"
+    return f"count by {said.facts['by']}: {said.amount(now)}, books {said.amount(before)}"
+
+
+def _finished(said: _Said) -> str:
+    return f"finished, books {said.amount(-said.move.delta)}"
+
+
+def _put(said: _Said) -> str:
+    place = said.move.sets["place_id"]
+    return f"put in {said.places.get(place, words.UNKNOWN) if isinstance(place, int) else '?'}"
+
+
+def _hold(said: _Said) -> str:
+    return f"hold: {said.move.sets['held']}"
+
+
+def _with_why(said: _Said) -> str:
+    return f"{said.act.kind}: {said.facts['why']}"
+
+
+def _charge(said: _Said) -> str:
+    length = show_length(said.facts["length_nm"], said.shop.system)
+    return f"charge {length} {said.purpose}"
+
+
+def _undo(said: _Said) -> str:
+    return f"undo of act {said.act.reverses}, {said.amount(said.move.balance)} again"
+
+
+_WORDS: Mapping[str, Callable[[_Said], str]] = {
+    "receive": _receive,
+    "cut": _cut,
+    "take": _take,
+    "back": _back,
+    "severed": _severed,
+    "keep": _keep,
+    "count": _count,
+    "finished": _finished,
+    "put": _put,
+    "hold": _hold,
+    "release": _with_why,
+    "discard": _with_why,
+    "charge": _charge,
+    "undo": _undo,
+}

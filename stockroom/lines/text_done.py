@@ -1,0 +1,78 @@
+"""What was done just now, as plain lines."""
+
+from collections.abc import Sequence
+
+from stockroom.books.values import Act, Material, Place, Shop, Standing
+from stockroom.codes.own import Letter, letter_of
+from stockroom.lines import words
+from stockroom.lines.text_acts import act_words
+from stockroom.units.shown import show_area, show_length, show_size
+from stockroom.work.count import Counted
+from stockroom.work.cut import CutDone
+from stockroom.work.receive import Received
+
+
+def received(done: Received, material: Material, shop: Shop) -> list[str]:
+    """The codes of what came in, and how it gets its labels."""
+    first = done.act.moves[0]
+    each = amount(first.piece, first.balance, shop)
+    number = len(done.codes)
+    what = {Letter.ROLL: "roll", Letter.BOX: "box"}[letter_of(first.piece)]
+    several = "boxes" if what == "box" else "rolls"
+    lead = f"1 {what}" if number == 1 else f"{number} {several}"
+    file = "label.png" if number == 1 else "labels.pdf"
+    return [
+        f"received {lead} of {material.name}, {each}{' each' if number > 1 else ''}",
+        *(f"  {words.code(code)}" for code in done.codes),
+        f"labels: stockroom label {' '.join(done.codes)} -o {file}",
+    ]
+
+
+def cut(done: CutDone, standing: Standing, shop: Shop) -> list[str]:
+    """What was cut, what is left, what was kept, and what the film itself needs."""
+    lead = act_words(done.act, shop, (), piece=done.piece)
+    left = "" if standing.state.form == "offcut" else f"; {_left(done, shop)} left"
+    lines = [f"{lead} from {words.code(done.piece)}, {standing.material.name}{left}"]
+    for one in done.offcuts:
+        size = show_size(one.across_nm, one.along_nm, shop.system)
+        lines.append(f"kept {words.code(one.code)}, {size}: it needs a label")
+    if done.wasted_mm2:
+        lines.append(f"waste {show_area(done.wasted_mm2, shop.system)}")
+    if done.warning:
+        lines.append(f"{words.marked(done.verdict)}: {done.warning}")
+    return lines
+
+
+def _left(done: CutDone, shop: Shop) -> str:
+    return show_length(done.left_nm, shop.system)
+
+
+def counted(done: Counted, shop: Shop) -> list[str]:
+    """What the count said of the books."""
+    code = words.code(done.piece)
+    left = amount(done.piece, done.left, shop)
+    before = amount(done.piece, done.before, shop)
+    if done.confirmed:
+        return [f"{code}: the books are right, {left}{_band(done, shop)}"]
+    return [f"{code}: {left} left, the books said {before}{_band(done, shop)}"]
+
+
+def _band(done: Counted, shop: Shop) -> str:
+    if done.low == done.high:
+        return ""
+    low, high = (show_length(one, shop.system) for one in (done.low, done.high))
+    return f" (measured between {low} and {high})"
+
+
+def act(done: Act, code: str, shop: Shop, places: Sequence[Place] = ()) -> list[str]:
+    """One act on one piece, and what is left of it."""
+    move = done.moves_of(code)[-1]
+    left = amount(code, move.balance, shop)
+    return [f"{words.code(code)}: {act_words(done, shop, places, piece=code)}; {left} left"]
+
+
+def amount(code: str, number: int, shop: Shop) -> str:
+    """A length of film, or a number of goods."""
+    if letter_of(code) is Letter.BOX:
+        return words.count(number)
+    return show_length(number, shop.system)

@@ -1,0 +1,206 @@
+"""The reports as plain lines: Today, the rack, one piece, the log."""
+
+from collections.abc import Iterable, Sequence
+from datetime import date
+
+from stockroom.books.values import Act, Job, Place, Shop, Standing
+from stockroom.film.verdict import Reason, Verdict
+from stockroom.lines import words
+from stockroom.lines.text_acts import act_words, subject
+from stockroom.lines.text_table import Columns, pairs, table
+from stockroom.units import KG
+from stockroom.units.shown import show_length, show_mass, show_thickness, show_width
+from stockroom.work.judging import Judged, View
+from stockroom.work.look import Card, Rack
+from stockroom.work.today import Today
+
+_FROM_WORST = (Verdict.STOP, Verdict.TEST, Verdict.USE_FIRST, Verdict.WAIT)
+_RACK = Columns(
+    heads=("verdict", "code", "film", "left", "shelf age", "place"), right=frozenset({3}), flex=2
+)
+_LOG = Columns(heads=("act", "at", "piece", "what", "by"), right=frozenset({0}), flex=3)
+
+
+def today(seen: Today, width: int) -> list[str]:
+    """What needs a hand: counts, the worst pieces with the reason, the coming jobs."""
+    day = seen.view.today
+    counted = dict(seen.counts) | {Verdict.WAIT: seen.waiting}
+    counts = [
+        f"{words.marked(one)} {counted[one]}"
+        for one in (*_FROM_WORST, Verdict.USE)
+        if counted.get(one)
+    ]
+    lines = [f"{seen.view.shop.name} · {_weekday(day)} {words.day(day)}"]
+    if not counts:
+        return [*lines, "", "The rack is empty: `stockroom receive` brings film in."]
+    lines += ["   ".join(counts), ""]
+    lines += _with_reasons(seen.pieces, seen.view, width) or ["Nothing needs a hand."]
+    if seen.jobs:
+        lines += ["", "Jobs", *pairs([_coming(job) for job in seen.jobs])]
+    return lines
+
+
+def rack(found: Rack, width: int) -> list[str]:
+    """Every piece that was asked for, one a line."""
+    if not found.pieces:
+        return ["No piece is like that; `stockroom rack` shows all, `stockroom receive` adds."]
+    rows = [_row(one, found.view) for one in found.pieces]
+    number = words.counted(len(rows), "piece")
+    return [*table(_RACK, rows, width), "", f"{number} on {words.day(found.view.today)}"]
+
+
+def piece(card: Card, places: Iterable[Place]) -> list[str]:
+    """Everything about one piece, and why."""
+    judged, shop = card.judged, card.view.shop
+    standing = judged.standing
+    known = tuple(places)
+    history = [
+        (
+            words.moment(act.at, shop),
+            f"{act_words(act, shop, known, piece=standing.code)}  ({act.operator})",
+        )
+        for act in card.acts
+    ]
+    return [
+        f"{words.code(standing.code)}  {words.film(standing, shop.system)}",
+        _verdict(judged, shop),
+        "",
+        *pairs(_facts(card)),
+        "",
+        "Why",
+        *(words.reason(one) for one in judged.judgement.reasons),
+        "",
+        "Acts",
+        *pairs(history),
+    ]
+
+
+def log(acts: Sequence[Act], shop: Shop, places: Iterable[Place], width: int) -> list[str]:
+    """Acts, newest first, one a line."""
+    if not acts:
+        return ["Nothing has been written yet; `stockroom receive` brings film in."]
+    known = tuple(places)
+    rows = [
+        (
+            str(act.id),
+            words.moment(act.at, shop),
+            subject(act),
+            act_words(act, shop, known),
+            act.operator,
+        )
+        for act in acts
+    ]
+    return table(_LOG, rows, width)
+
+
+def _row(one: Judged, view: View) -> tuple[str, ...]:
+    standing, system = one.standing, view.shop.system
+    return (
+        _marked(one),
+        words.code(standing.code),
+        words.film(standing, system),
+        words.left(standing, system),
+        words.shelf_age(one, view.today),
+        words.place(standing.place),
+    )
+
+
+def _marked(one: Judged) -> str:
+    marks = [words.marked(one.judgement.verdict)]
+    if one.judgement.wait_until is not None:
+        marks.append(words.marked(Verdict.WAIT))
+    return " ".join(marks)
+
+
+def _with_reasons(pieces: Sequence[Judged], view: View, width: int) -> list[str]:
+    if not pieces:
+        return []
+    rows = [(*_row(one, view)[:4], words.place(one.standing.place)) for one in pieces]
+    columns = Columns(heads=("", "", "", "", ""), right=frozenset({3}), flex=2)
+    lines: list[str] = []
+    for one, line in zip(pieces, table(columns, rows, width)[1:], strict=True):
+        lines.append(line)
+        lines += [f"    {words.reason(reason)}" for reason in _pressing(one)]
+    return lines
+
+
+def _pressing(one: Judged) -> list[Reason]:
+    """What stands behind a verdict that needs a hand."""
+    wanted = {one.judgement.verdict, Verdict.WAIT} - {Verdict.USE}
+    return [reason for reason in one.judgement.reasons if reason.verdict in wanted]
+
+
+def _verdict(judged: Judged, shop: Shop) -> str:
+    ended = judged.standing.state.ended
+    if ended is not None:
+        return f"is no more: {ended}"
+    return words.verdict(judged.judgement, shop)
+
+
+def _facts(card: Card) -> list[tuple[str, str]]:
+    judged, shop = card.judged, card.view.shop
+    standing = judged.standing
+    state = standing.state
+    rows = [
+        ("left", _left_of(standing, shop)),
+        ("place", words.place(standing.place)),
+        ("lot", words.known(state.lot)),
+        ("dates", _dates(standing)),
+        ("shelf age", words.shelf_age(judged, card.view.today)),
+    ]
+    if state.width_nm is None:
+        return rows
+    rows.append(("wound", words.age(judged.judgement.wound_days, card.view.today)))
+    rows.append(("as wound", _thickness(standing, shop)))
+    if state.form == "roll":
+        rows.append(("core", _core(standing, shop)))
+    mass = "?" if card.mass_kg is None else show_mass(round(card.mass_kg * KG), shop.system)
+    rows.append(("film weighs", mass))
+    if state.parent is not None:
+        rows.append(("cut from", words.code(state.parent)))
+    return rows
+
+
+def _left_of(standing: Standing, shop: Shop) -> str:
+    state = standing.state
+    now = words.left(standing, shop.system)
+    if state.form == "offcut" or state.balance == state.full:
+        return now
+    full = (
+        words.count(state.full) if state.width_nm is None else show_length(state.full, shop.system)
+    )
+    return f"{now} of {full}"
+
+
+def _dates(standing: Standing) -> str:
+    state = standing.state
+    named = (
+        ("made", state.made),
+        ("shipped", state.shipped),
+        ("received", state.received),
+        ("printed", state.printed),
+    )
+    kept = [f"{name} {day}" for name, day in named if day is not None]
+    return ", ".join(kept if state.made else ["made ?", *kept])
+
+
+def _thickness(standing: Standing, shop: Shop) -> str:
+    thickness = standing.state.thickness_nm
+    return words.UNKNOWN if thickness is None else show_thickness(thickness, shop.system)
+
+
+def _core(standing: Standing, shop: Shop) -> str:
+    inside, wall = standing.state.core_inside_nm, standing.state.core_wall_nm
+    if inside is None:
+        return words.UNKNOWN
+    said = f"{show_width(inside, shop.system)} inside"
+    return f"{said}, wall {words.UNKNOWN if wall is None else show_width(wall, shop.system)}"
+
+
+def _coming(job: Job) -> tuple[str, str]:
+    site = f", {job.site}" if job.site else ""
+    return f"{words.known(job.on_day)}  {words.code(job.code)}", f"{job.name}{site}"
+
+
+def _weekday(day: date) -> str:
+    return f"{day:%a}"

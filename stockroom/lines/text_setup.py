@@ -1,0 +1,159 @@
+"""What a shop has set up, as plain lines: its own values, materials, places, jobs."""
+
+from collections.abc import Iterable, Sequence
+
+from stockroom.books.catalog import Entry
+from stockroom.books.values import Act, Job, Material, Place, Shop
+from stockroom.film.limits import HOUSE_NAMES, Basis, Limit
+from stockroom.lines import words
+from stockroom.lines.text_acts import act_words, subject
+from stockroom.lines.text_table import Columns, pairs, table
+from stockroom.units.money import show_money
+from stockroom.units.shown import show_thickness, show_width
+
+_MATERIALS = Columns(heads=("material", "kind", "width", "as wound", "shelf"), right=frozenset({2}))
+_PLACES = Columns(heads=("place", "code", "zone"))
+_JOBS = Columns(heads=("job", "name", "site", "on", "state"), flex=1)
+_LIMITS = Columns(heads=("limit", "value", "basis"), right=frozenset({1}), flex=2)
+
+
+def shop(shared: Shop, entries: Sequence[Entry], width: int) -> list[str]:
+    """What the shop shares, and every house limit with what it rests on."""
+    newest = {entry.name: entry for entry in entries}
+    house = shared.house
+    limits = [
+        (
+            name,
+            words.known(house.shown(name, shared.system)),
+            _basis(name, shared, newest.get(name)),
+        )
+        for name in HOUSE_NAMES
+    ]
+    return [
+        *pairs(
+            [
+                ("name", shared.name),
+                ("units", shared.system.value),
+                ("currency", shared.currency),
+                ("time-zone", shared.zone),
+                ("day-start", f"{shared.day_start_hour:02}:00"),
+            ]
+        ),
+        "",
+        *table(_LIMITS, limits, width),
+    ]
+
+
+def _basis(name: str, shared: Shop, entry: Entry | None) -> str:
+    basis = shared.house.basis(name)
+    if basis is Basis.DEFAULT or entry is None:
+        return "" if shared.house.shown(name) is None else basis.value
+    return f"{basis.value}, {entry.operator}: {entry.why}"
+
+
+def materials(known: Sequence[Material], shared: Shop, width: int) -> list[str]:
+    """Every material, one a line."""
+    if not known:
+        return ["No material is entered yet: `stockroom material add NAME --kind KIND …`."]
+    rows = [
+        (
+            one.name,
+            one.kind.value,
+            words.width(one.width_nm, shared.system) if one.kind.comes_in_rolls else "-",
+            _thickness(one.thickness_nm, shared) if one.kind.comes_in_rolls else "-",
+            _shelf(one, shared),
+        )
+        for one in known
+    ]
+    return table(_MATERIALS, rows, width)
+
+
+def material(one: Material, shared: Shop) -> list[str]:
+    """Everything entered for one material; what was not entered is unknown."""
+    rows = [("kind", one.kind.value)]
+    if one.kind.comes_in_rolls:
+        rows += _film_facts(one, shared)
+    rows.append(("shelf limit", f"{_shelf(one, shared)}, counted from {one.counted_from}"))
+    if "wound" in one.limits:
+        rows.append(("wound limit", _limit(one.limits["wound"])))
+    cost = one.cost_minor
+    rows.append(("price", words.UNKNOWN if cost is None else show_money(cost, shared.currency)))
+    if one.note:
+        rows.append(("note", one.note))
+    return [one.name, *pairs(rows)]
+
+
+def _film_facts(one: Material, shared: Shop) -> list[tuple[str, str]]:
+    system = shared.system
+    layers = " + ".join(
+        f"{layer.thickness_um:g} µm of {layer.density_kg_m3:g} kg/m³" for layer in one.layers
+    )
+    inside, wall = words.width(one.core_inside_nm, system), words.width(one.core_wall_nm, system)
+    return [
+        ("width", show_width(one.width_nm, system) if one.width_nm else words.UNKNOWN),
+        ("as wound", _thickness(one.thickness_nm, shared)),
+        ("as applied", _thickness(one.applied_nm, shared)),
+        ("core", f"{inside} inside, wall {wall}"),
+        ("layers", layers or words.UNKNOWN),
+    ]
+
+
+def _thickness(thickness_nm: int | None, shared: Shop) -> str:
+    if thickness_nm is None:
+        return words.UNKNOWN
+    return show_thickness(thickness_nm, shared.system)
+
+
+def _shelf(one: Material, shared: Shop) -> str:
+    limit = one.limits.get("shelf") or shared.house.shelf(one.kind)
+    return words.UNKNOWN if limit is None else _limit(limit)
+
+
+def _limit(limit: Limit) -> str:
+    return f"{limit.span} ({limit.basis})"
+
+
+def places(known: Sequence[Place], width: int) -> list[str]:
+    """Every place, one a line."""
+    if not known:
+        return ["No place is entered yet: `stockroom place add NAME`."]
+    return table(_PLACES, [(one.name, words.code(one.code), one.zone) for one in known], width)
+
+
+def jobs(known: Sequence[Job], width: int) -> list[str]:
+    """Every job, one a line."""
+    if not known:
+        return ["No job is open yet: `stockroom job add NAME`."]
+    rows = [
+        (words.code(one.code), one.name, one.site, words.known(one.on_day), _state(one))
+        for one in known
+    ]
+    return table(_JOBS, rows, width)
+
+
+def job(one: Job, acts: Sequence[Act], shared: Shop, known: Iterable[Place]) -> list[str]:
+    """One job, and what was done for it, newest first."""
+    known = tuple(known)
+    history = [
+        (words.moment(act.at, shared), f"{subject(act)}  {act_words(act, shared, known)}")
+        for act in acts
+    ]
+    return [
+        f"{words.code(one.code)}  {one.name}",
+        *pairs(
+            [
+                ("site", words.known(one.site)),
+                ("on", words.known(one.on_day)),
+                ("kind", one.kind),
+                ("state", _state(one)),
+                *([("note", one.note)] if one.note else []),
+            ]
+        ),
+        "",
+        "Acts",
+        *pairs(history),
+    ]
+
+
+def _state(one: Job) -> str:
+    return "closed" if one.is_closed else "open"
