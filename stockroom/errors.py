@@ -45,6 +45,7 @@ class Code(StrEnum):
     STOPPED = "stopped"
     ENDED = "ended"
     JOB_CLOSED = "job-closed"
+    OTHER_JOB = "other-job"
     FUTURE = "future"
     TOO_EARLY = "too-early"
     WRONG_FORM = "wrong-form"

@@ -14,7 +14,7 @@ from stockroom.film.rules import judge
 from stockroom.film.verdict import Judgement, Verdict
 from stockroom.units.shown import show_length, show_size
 from stockroom.work.charging import cost_between, divide
-from stockroom.work.gates import more_than_nothing, not_held, of_form, on_hand, open_job
+from stockroom.work.gates import more_than_nothing, not_held, of_form, on_hand, open_job, serves
 from stockroom.work.judging import storage_of, view
 from stockroom.work.offcuts import born_of
 
@@ -76,6 +76,7 @@ def cut(request: Cut, *, book: Book, now: datetime) -> CutDone:
 def _append(request: Cut, pen: Pen) -> Act:
     piece = not_held(on_hand(of_form(pen.piece(request.piece), "roll", "offcut")))
     job = open_job(pen) if request.job else None
+    serves(piece, job)
     at = pen.when(pieces=[piece])
     _refuse_short(request, pen, piece)
     material = materials(pen.connection, at)[piece.state.material_id]

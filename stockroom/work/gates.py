@@ -20,6 +20,16 @@ def open_job(pen: Pen) -> Job:
     return job
 
 
+def serves(piece: Piece, job: Job | None) -> Piece:
+    """The piece itself, which must not be printed for another job."""
+    if job is not None and piece.state.job_id not in (None, job.id):
+        raise Refusal(
+            Code.OTHER_JOB,
+            f"{grouped(piece.code)} is printed for another job and serves that one only.",
+        )
+    return piece
+
+
 def on_hand(piece: Piece) -> Piece:
     """The piece itself, which must not have come to its end."""
     if piece.state.ended is not None:

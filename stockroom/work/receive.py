@@ -7,12 +7,12 @@ from itertools import pairwise
 from stockroom.books.catalog import material_named, place_named
 from stockroom.books.opening import Book
 from stockroom.books.pen import Pen, writing
-from stockroom.books.values import Act, ActDraft, Asked, Material, MoveDraft
+from stockroom.books.values import Act, ActDraft, Asked, Job, Material, MoveDraft
 from stockroom.codes.own import Letter
 from stockroom.errors import Code, Refusal
 from stockroom.film.dates import PartialDate, parse_partial_date
 from stockroom.film.kinds import Ink
-from stockroom.work.gates import more_than_nothing
+from stockroom.work.gates import more_than_nothing, open_job
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,6 +34,7 @@ class Receive(Asked):
     printed: str | None = None
     ink: str | None = None
     place: str | None = None
+    job: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +51,7 @@ MOST_PIECES = 1_000
 def receive(request: Receive, *, book: Book, now: datetime) -> Received:
     """Give each piece a code and a first move; the whole delivery is one act."""
     letter = Letter.ROLL if request.number is None else Letter.BOX
-    with writing(book, request, now=now, letters=[letter]) as pen:
+    with writing(book, request, now=now, job=request.job, letters=[letter]) as pen:
         act = pen.repeated or _append(request, pen, letter)
     return Received(act, tuple(move.piece for move in act.moves))
 
@@ -60,13 +61,24 @@ def _append(request: Receive, pen: Pen, letter: Letter) -> Act:
     material = material_named(pen.connection, request.material, pen.now)
     _refuse_form(request, material)
     _refuse_nothing(request)
+    job = _job(request, pen)
     sets = _facts(request, pen, material) | _dates(request, pen, at)
+    sets["job_id"] = job.id if job else None
     delta = request.number if request.number is not None else request.length_nm
     moves = tuple(
         MoveDraft(code=pen.new_code(letter), kind="receive", delta=delta or 0, sets=sets)
         for _ in range(request.pieces)
     )
-    return pen.append(ActDraft(kind="receive", at=at, moves=moves))
+    return pen.append(ActDraft(kind="receive", at=at, moves=moves, job=job))
+
+
+def _job(request: Receive, pen: Pen) -> Job | None:
+    """The job a bought-in print is for; other film is for whoever cuts it."""
+    if request.job is None:
+        return None
+    if request.printed is None:
+        raise Refusal(Code.BAD_USAGE, "Only a print belongs to a job: give --printed, or no --job.")
+    return open_job(pen)
 
 
 def _refuse_form(request: Receive, material: Material) -> None:
@@ -133,7 +145,7 @@ def _dates(request: Receive, pen: Pen, at: datetime) -> dict[str, object]:
             {name: day for name, day in known.items() if name == "made"} | {"printed": printed},
             PartialDate.of(running),
         )
-        done_by = min(pen.shop.end_of(printed.last), at)
+        done_by = min(pen.shop.end_of(printed.last), pen.shop.end_of(known["received"].last), at)
         dates |= {
             "printed": str(printed),
             "printed_by": done_by.astimezone(at.tzinfo).isoformat(),
