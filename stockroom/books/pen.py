@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
-from dataclasses import asdict
+from dataclasses import asdict, replace
 from datetime import datetime
 from typing import Any
 
@@ -233,7 +233,9 @@ class Pen:
             if not act.is_reversed and act.kind != UNDO and act.id != draft.reverses
             for move in act.moves_of(piece.code)
         ]
-        return fold(standing) or gone(history[0].moves_of(piece.code)[0])
+        left = fold(standing) or gone(history[0].moves_of(piece.code)[0])
+        # An act of several moves is taken back in as many: until the last, the balance is on its way.
+        return replace(left, balance=piece.state.balance + move.delta)
 
     def _request_hash(self) -> str:
         content = asdict(self._asked)
