@@ -25,6 +25,7 @@ from stockroom.work.count import Count, Counted, Finish, count, finish
 from stockroom.work.cut import Cut, CutDone, cut
 from stockroom.work.jobs import CloseJob, OpenJob, close_or_reopen, open_job
 from stockroom.work.keep import Discard, Hold, Put, Release, discard, hold, put, release
+from stockroom.work.look import log
 from stockroom.work.receive import Receive, receive
 from stockroom.work.safekeeping import verify
 from stockroom.work.setup import AddMaterial, AddPlace, add_a_material, add_a_place
@@ -84,12 +85,12 @@ class Station:
 
     def roll(self, **given: Any) -> str:
         """A roll of 30 m that cost 450.00, or what is said instead."""
-        return self.rolls(1, **given)[0]
+        return self.rolls(**given)[0]
 
-    def rolls(self, pieces: int, **given: Any) -> tuple[str, ...]:
-        """So many rolls in one delivery."""
+    def rolls(self, **given: Any) -> tuple[str, ...]:
+        """So many `pieces` in one delivery."""
         facts: dict[str, Any] = {"length_nm": LENGTH, "cost_minor": PRICE, "made": "2026-06-01"}
-        return self._received(FILM, Kind.WINDOW_FILM, pieces=pieces, **facts | given)
+        return self._received(FILM, Kind.WINDOW_FILM, **facts | given)
 
     def box(self, number: int = 100, **given: Any) -> str:
         """A box of blades that cost 20.00, or what is said instead."""
@@ -154,7 +155,7 @@ class Station:
         request = Discard(**self.asked(piece=piece, why=why, **given))
         return discard(request, book=self.book, now=self.now)
 
-    def charge(self, piece: str, length_nm: int, job: str, at: datetime) -> Charged:
+    def charge(self, piece: str, length_nm: int, job: str, at: datetime | None) -> Charged:
         """Charge a job late."""
         request = Charge(**self.asked(piece=piece, length_nm=length_nm, job=job, at=at))
         return charge(request, book=self.book, now=self.now)
@@ -174,6 +175,10 @@ class Station:
         """A piece as the books have it."""
         with self.book.reading() as connection:
             return standing(connection, code, self.now).piece
+
+    def history(self, code: str) -> tuple[Act, ...]:
+        """The acts of a piece, newest first."""
+        return log(self.book, now=self.now, piece=code)
 
     def state(self, code: str) -> State:
         """The folded state of a piece."""

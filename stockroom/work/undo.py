@@ -33,11 +33,11 @@ class Undone:
 def undo(request: Undo, *, book: Book, now: datetime) -> Undone:
     """Reverse the newest act of a piece that still stands, with everything it did to other pieces."""
     with book.reading() as connection:
-        last = last_standing(acts(connection, piece=request.piece))
-    touched = {request.piece, *(move.piece for move in last.moves)} if last else {request.piece}
-    job = last.job if last else None
+        seen = last_standing(acts(connection, piece=request.piece))
+    touched = {request.piece, *(move.piece for move in seen.moves)} if seen else {request.piece}
+    job = seen.job if seen else None
     with writing(book, request, now=now, pieces=sorted(touched), job=job) as pen:
-        act = pen.repeated or _append(request, pen, touched)
+        act = pen.repeated or _append(request, pen, seen)
     return Undone(
         act=act,
         undone=act.reverses or 0,
@@ -51,19 +51,21 @@ def last_standing(history: tuple[Act, ...]) -> Act | None:
     return next((act for act in history if not act.is_reversed and act.kind != UNDO), None)
 
 
-def _append(request: Undo, pen: Pen, touched: set[str]) -> Act:
+def _append(request: Undo, pen: Pen, seen: Act | None) -> Act:
     piece = pen.piece(request.piece)
     last = last_standing(pen.history(piece)[::-1])
     if last is None:
         raise Refusal(Code.NOTHING_TO_UNDO, f"Nothing is left to undo on {grouped(piece.code)}.")
-    if request.act not in (None, last.id) or not touched.issuperset(m.piece for m in last.moves):
+    if seen is None or seen.id != last.id or request.act not in (None, last.id):
         raise Refusal(
             Code.LATER_ACT,
-            f"{grouped(piece.code)} has a newer act ({last.kind}): look again before you undo it.",
+            f"The last act of {grouped(piece.code)} is now a {last.kind}: "
+            "look again before you undo it.",
         )
-    for code in dict.fromkeys(move.piece for move in last.moves):
+    codes = tuple(dict.fromkeys(move.piece for move in last.moves))
+    for code in codes:
         _refuse_later(pen, code, last)
-    at = pen.when(pieces=[pen.piece(code) for code in touched])
+    at = pen.when(pieces=[pen.piece(code) for code in codes])
     moves = tuple(
         MoveDraft(
             code=move.piece,
