@@ -3,16 +3,17 @@
 import os
 import sqlite3
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import Any
 from urllib.parse import quote
 
 from sqlalchemy import URL, Connection, Engine, NullPool, create_engine, event, make_url
+from sqlalchemy.exc import ArgumentError
 
 from stockroom.books.faults import faults
 from stockroom.books.migrating import HEAD, migrate, revision_of
-from stockroom.errors import Code, Refusal
+from stockroom.errors import Code, Refusal, clean_text
 
 BUSY_SECONDS = 10.0
 
@@ -51,11 +52,18 @@ class Book:
 
 def book_url(where: str) -> URL:
     """The URL of a book named by a path or by a URL; passwords may come from the environment."""
-    if where.startswith(("postgresql://", "postgres://")):
-        return make_url(where).set(drivername="postgresql+psycopg")
-    if "://" in where:
-        return make_url(where)
-    return URL.create("sqlite", database=str(Path(where).expanduser()))
+    if "://" not in where:
+        return URL.create("sqlite", database=str(Path(where).expanduser()))
+    with suppress(ArgumentError, ValueError):
+        url = make_url(where)
+        if url.get_backend_name() in ("postgresql", "postgres"):
+            return url.set(drivername="postgresql+psycopg")
+        if url.drivername == "sqlite":
+            return url
+    raise Refusal(
+        Code.BOOK_UNREACHABLE,
+        f"{clean_text(where)} names no book: write a file, or postgresql://host/name.",
+    )
 
 
 def open_book(where: str) -> Book:
