@@ -13,7 +13,7 @@ from stockroom.cli.desk import reads
 from stockroom.errors import Exit, Refusal, clean_text
 
 app = typer.Typer(
-    help="Keep the stock of film in rolls: what there is, how old it is, what to use first.",
+    help="Keep film in rolls: what there is, how old it is, what to use first.",
     rich_markup_mode=None,
     add_completion=False,
     epilog="Without a command the screens open. Every report has --json. "

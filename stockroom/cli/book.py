@@ -9,7 +9,7 @@ from stockroom.cli.desk import Answer, Desk, name, note, reads, sets_up
 from stockroom.cli.options import Why
 from stockroom.errors import Code, Refusal
 
-app = typer.Typer(help="What the whole shop shares: units, currency, clock, house limits.")
+app = typer.Typer(help="Units, currency, clock and limits of the house.")
 
 
 @app.command()
@@ -46,14 +46,15 @@ def set_(
     request = SetValue(name=name(setting), value=name(value), why=note(why), **desk.asked())
     since = request.at or desk.now
     shop = set_value(request, book=desk.book, now=desk.now)
+    value = shop.house.shown(request.name, shop.system) or request.value
     return Answer(
         values=answers.shop_values(shop),
-        lines=[f"{request.name} is {request.value} from {words.moment(since, shop)} on"],
+        lines=[f"{request.name} is {value} from {words.moment(since, shop)} on"],
     )
 
 
 def verify(desk: Desk) -> Answer:
-    """Fold every journal again, and say whatever does not agree with it."""
+    """Fold every journal again; say what does not agree."""
     from stockroom.work.safekeeping import verify as verify_all
 
     findings = verify_all(desk.book)
@@ -75,7 +76,10 @@ def backup(
     desk: Desk,
     file: Annotated[Path, typer.Argument(metavar="FILE", help="A new file; none is overwritten.")],
 ) -> Answer:
-    """Copy the book as of one moment into a new SQLite file, and verify the copy."""
+    """Copy the book to a new file and verify the copy.
+
+    The copy is a SQLite file, as of one moment, whatever the book is.
+    """
     from stockroom.work.safekeeping import backup as copy_book
 
     copy = copy_book(desk.book, file)

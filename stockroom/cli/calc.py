@@ -13,18 +13,12 @@ import typer
 
 from stockroom.errors import Code, Refusal
 from stockroom.film import roll
+from stockroom.lines.cautions import lifting
 from stockroom.units import FOOT, INCH, KG, MM, UM, M, System
 from stockroom.units.shown import show_length, show_mass, show_width
 from stockroom.units.typed import parse_length, parse_thickness
 
 app = typer.Typer(help="Reckon a roll's length, diameter or mass; no book needed.")
-
-_TWO_PEOPLE_FROM_KG = 15  # common practice, no source
-_TWO_PEOPLE_FROM_MM = 1_200  # the same
-_CAUTION = (
-    "Caution: two people from 15 kg, and for more than 1.2 m of width lifted above the shoulder "
-    "or off the floor; local rules and the maker's sheet come first."
-)
 
 Outside = Annotated[str, typer.Option(help="Diameter across the roll, like 150mm.")]
 Core = Annotated[str, typer.Option(help="OUTSIDE diameter of the core, where the film starts.")]
@@ -109,16 +103,16 @@ def mass(
     as_json: AsJson = False,
 ) -> None:
     """Say what a length of film weighs, without its core."""
-    width_mm = parse_length(width, units) / MM
+    width_nm = parse_length(width, units)
     layers = [roll.parse_layer(text, units) for text in layer]
-    mass_kg = roll.mass_kg(width_mm, parse_length(length, units) / M, layers)
+    mass_kg = roll.mass_kg(width_nm / MM, parse_length(length, units) / M, layers)
     _say(
         f"{show_mass(round(mass_kg * KG), units)} of film; the core comes on top.",
         {"mass_kg": mass_kg},
         as_json=as_json,
     )
-    if not as_json and (mass_kg >= _TWO_PEOPLE_FROM_KG or width_mm > _TWO_PEOPLE_FROM_MM):
-        typer.echo(_CAUTION, err=True)
+    if not as_json and (caution := lifting(mass_kg, width_nm)):
+        typer.echo(caution, err=True)
 
 
 def _as_sure_as_it_is(found: roll.LengthEstimate, units: System) -> list[str]:

@@ -38,7 +38,10 @@ def count(
         bool, typer.Option("--replace", help="Correct the books even where the count allows them.")
     ] = False,
 ) -> Answer:
-    """Count a piece: the measurement confirms the books where it allows them, or corrects them."""
+    """Measure a piece: confirm the books, or correct them.
+
+    A measurement that allows what the books say confirms them.
+    """
     from stockroom.lines import answers, text_done
     from stockroom.work import count as room
 

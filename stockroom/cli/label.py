@@ -12,7 +12,7 @@ from stockroom.codes.own import read_piece
 @reads
 def label(
     desk: Desk,
-    codes: Annotated[list[str], typer.Argument(metavar="CODE...", help="The pieces.")],
+    codes: Annotated[list[str], typer.Argument(metavar="CODE", help="The pieces.")],
     to: Annotated[
         Path,
         typer.Option("-o", metavar="FILE", help="A .png for one label, a .pdf for any number."),
@@ -24,7 +24,7 @@ def label(
         int | None, typer.Option(metavar="DPI", help="203 or 300, as the printer has.")
     ] = None,
 ) -> Answer:
-    """Write labels for pieces to a file; the same piece always gives the same label."""
+    """Write labels for pieces to a file to print."""
     from stockroom.labels.files import save
     from stockroom.labels.size import read_size
     from stockroom.work.label import labels

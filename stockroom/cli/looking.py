@@ -15,7 +15,7 @@ from stockroom.film.verdict import Verdict
 
 @reports
 def today(desk: Desk) -> Answer:
-    """Show what needs a hand: the worst pieces, and the jobs of the coming days."""
+    """Show what needs a hand, and the coming jobs."""
     from stockroom.lines import answers, text_look
     from stockroom.work import today as room
     from stockroom.work.look import mass_left_kg
@@ -73,7 +73,7 @@ def rack(
 
 @reports
 def piece(desk: Desk, code: Code) -> Answer:
-    """Show everything about one piece, and why its verdict is what it is."""
+    """Show everything about one piece, and why."""
     from stockroom.lines import answers, text_look
     from stockroom.work import look
 

@@ -48,7 +48,7 @@ def receive(
         str | None, typer.Option(metavar="AMOUNT", help="Price of one roll or box.")
     ] = None,
 ) -> Answer:
-    """Bring rolls or a box into the book; each piece gets a code for its label."""
+    """Bring rolls or a box in; each piece gets a code."""
     from stockroom.lines import answers, text_done
     from stockroom.work import receive as room
     from stockroom.work.look import material as material_of

@@ -95,11 +95,11 @@ def take(
 def back(
     desk: Desk,
     code: Annotated[
-        str | None, typer.Argument(metavar="[CODE", help="The piece it never left.")
+        str | None, typer.Argument(metavar="CODE", help="The piece it never left.")
     ] = None,
     length: Annotated[
         str | None,
-        typer.Argument(metavar="LENGTH]", help="How much of it; a number for goods of a box."),
+        typer.Argument(metavar="LENGTH", help="How much of it; a number for goods of a box."),
     ] = None,
     job: ForJob = None,
     parent: Annotated[
@@ -111,8 +111,11 @@ def back(
         typer.Option(metavar="ACROSSxALONG", help="The size of a severed part; it gets a code."),
     ] = None,
 ) -> Answer:
-    """Take back what a job did not use: never severed, or as a new offcut."""
-    from stockroom.lines import answers, text_done
+    """Take back what a job did not use.
+
+    What was never severed goes back on its piece; a severed part becomes an offcut.
+    """
+    from stockroom.lines import answers, text_done, words
     from stockroom.work import back as room
 
     if job is None:
@@ -133,15 +136,19 @@ def back(
     )
     done = room.back(request, book=desk.book, now=desk.now)
     standing = desk.standing(done.piece)
+    size_now = words.left(standing, desk.shop.system)
     return Answer(
         values=answers.changed(done.act, standing, done.left, done.cost_minor),
-        lines=text_done.act(done.act, done.piece, desk.shop),
+        lines=text_done.came_back(done, desk.shop, size_now),
     )
 
 
 @writes
 def finished(desk: Desk, code: PieceCode) -> Answer:
-    """Say that the core is bare, or the box empty: what the books still had is variance."""
+    """Say that a core is bare or a box is empty.
+
+    What the books still had of it is variance.
+    """
     from stockroom.lines import answers, text_done
     from stockroom.work.count import Finish, finish
 
@@ -152,7 +159,10 @@ def finished(desk: Desk, code: PieceCode) -> Answer:
 
 @writes
 def charge(desk: Desk, code: PieceCode, length: Length, job: ForJob = None) -> Answer:
-    """Charge a job for a cut nobody wrote, at its own time: a later count has seen it."""
+    """Charge a job for a cut nobody wrote down.
+
+    It has its own time, --at, and a later count has seen it: what is left stays as it is.
+    """
     from stockroom.lines import answers, text_done
     from stockroom.work import charge as room
 
@@ -183,7 +193,7 @@ def undo(
         int | None, typer.Option(metavar="ACT", help="Only if this is still the last act.")
     ] = None,
 ) -> Answer:
-    """Reverse the last act of a piece, with everything it did to others; nothing is rubbed out."""
+    """Reverse the last act of a piece, with all it did to others."""
     from stockroom.lines import answers, text_done
     from stockroom.work import undo as room
 

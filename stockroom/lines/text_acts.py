@@ -136,7 +136,7 @@ def _charge(said: _Said) -> str:
 
 
 def _undo(said: _Said) -> str:
-    return f"undo of act {said.act.reverses}, {said.amount(said.move.balance)} again"
+    return f"undo of act {said.act.reverses}"
 
 
 _WORDS: Mapping[str, Callable[[_Said], str]] = {

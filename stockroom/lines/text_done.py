@@ -7,6 +7,7 @@ from stockroom.codes.own import Letter, letter_of
 from stockroom.lines import words
 from stockroom.lines.text_acts import act_words
 from stockroom.units.shown import show_area, show_length, show_size
+from stockroom.work.back import CameBack
 from stockroom.work.count import Counted
 from stockroom.work.cut import CutDone
 from stockroom.work.receive import Received
@@ -31,8 +32,12 @@ def received(done: Received, material: Material, shop: Shop) -> list[str]:
 def cut(done: CutDone, standing: Standing, shop: Shop) -> list[str]:
     """What was cut, what is left, what was kept, and what the film itself needs."""
     lead = act_words(done.act, shop, (), piece=done.piece)
-    left = "" if standing.state.form == "offcut" else f"; {_left(done, shop)} left"
+    left = "" if standing.state.form == "offcut" else f"; {_left(done.piece, done.left_nm, shop)}"
     lines = [f"{lead} from {words.code(done.piece)}, {standing.material.name}{left}"]
+    for move in done.act.moves_of(done.piece):
+        if move.kind == "count":
+            said = show_length(move.balance - move.delta, shop.system)
+            lines.append(f"counted {show_length(move.balance, shop.system)}, books said {said}")
     for one in done.offcuts:
         size = show_size(one.across_nm, one.along_nm, shop.system)
         lines.append(f"kept {words.code(one.code)}, {size}: it needs a label")
@@ -43,8 +48,12 @@ def cut(done: CutDone, standing: Standing, shop: Shop) -> list[str]:
     return lines
 
 
-def _left(done: CutDone, shop: Shop) -> str:
-    return show_length(done.left_nm, shop.system)
+def came_back(done: CameBack, shop: Shop, size: str) -> list[str]:
+    """What came back, and where it is now."""
+    if letter_of(done.piece) is Letter.OFFCUT and done.act.moves[0].piece != done.piece:
+        of, to = words.code(done.act.moves[0].piece), words.code(done.piece)
+        return [f"back: {size} of {of} is now {to}: it needs a label"]
+    return act(done.act, done.piece, shop)
 
 
 def counted(done: Counted, shop: Shop) -> list[str]:
@@ -67,8 +76,12 @@ def _band(done: Counted, shop: Shop) -> str:
 def act(done: Act, code: str, shop: Shop, places: Sequence[Place] = ()) -> list[str]:
     """One act on one piece, and what is left of it."""
     move = done.moves_of(code)[-1]
-    left = amount(code, move.balance, shop)
-    return [f"{words.code(code)}: {act_words(done, shop, places, piece=code)}; {left} left"]
+    what = act_words(done, shop, places, piece=code)
+    return [f"{words.code(code)}: {what}; {_left(code, move.balance, shop)}"]
+
+
+def _left(code: str, number: int, shop: Shop) -> str:
+    return f"{amount(code, number, shop) if number else 'nothing'} left"
 
 
 def amount(code: str, number: int, shop: Shop) -> str:

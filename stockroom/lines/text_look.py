@@ -16,8 +16,9 @@ from stockroom.work.today import Today
 
 _FROM_WORST = (Verdict.STOP, Verdict.TEST, Verdict.USE_FIRST, Verdict.WAIT)
 _RACK = Columns(
-    heads=("verdict", "code", "film", "left", "shelf age", "place"), right=frozenset({3}), flex=2
+    heads=("verdict", "code", "left", "shelf age", "place", ""), right=frozenset({2}), flex=5
 )
+_TODAY = Columns(heads=("", "", "", "", ""), right=frozenset({3}), flex=2)
 _LOG = Columns(heads=("act", "at", "piece", "what", "by"), right=frozenset({0}), flex=3)
 
 
@@ -41,12 +42,30 @@ def today(seen: Today, width: int) -> list[str]:
 
 
 def rack(found: Rack, width: int) -> list[str]:
-    """Every piece that was asked for, one a line."""
+    """Every piece that was asked for, one a line, under the name of its material."""
     if not found.pieces:
         return ["No piece is like that; `stockroom rack` shows all, `stockroom receive` adds."]
-    rows = [_row(one, found.view) for one in found.pieces]
+    pieces = sorted(found.pieces, key=lambda one: one.standing.material.name.casefold())
+    rows = [
+        (
+            _marked(one),
+            words.code(one.code),
+            words.left(one.standing, found.view.shop.system),
+            words.shelf_age(one, found.view.today),
+            words.place(one.standing.place),
+            words.particulars(one.standing, found.view.shop.system),
+        )
+        for one in pieces
+    ]
+    head, *body = table(_RACK, rows, width)
+    lines, name = [head], None
+    for one, line in zip(pieces, body, strict=True):
+        if one.standing.material.name != name:
+            name = one.standing.material.name
+            lines += ["", name]
+        lines.append(line)
     number = words.counted(len(rows), "piece")
-    return [*table(_RACK, rows, width), "", f"{number} on {words.day(found.view.today)}"]
+    return [*lines, "", f"{number} on {words.day(found.view.today)}"]
 
 
 def piece(card: Card, places: Iterable[Place]) -> list[str]:
@@ -78,7 +97,9 @@ def piece(card: Card, places: Iterable[Place]) -> list[str]:
 def log(acts: Sequence[Act], shop: Shop, places: Iterable[Place], width: int) -> list[str]:
     """Acts, newest first, one a line."""
     if not acts:
-        return ["Nothing has been written yet; `stockroom receive` brings film in."]
+        return [
+            "No act is like that; `stockroom log` shows all, `stockroom receive` brings film in."
+        ]
     known = tuple(places)
     rows = [
         (
@@ -93,18 +114,6 @@ def log(acts: Sequence[Act], shop: Shop, places: Iterable[Place], width: int) ->
     return table(_LOG, rows, width)
 
 
-def _row(one: Judged, view: View) -> tuple[str, ...]:
-    standing, system = one.standing, view.shop.system
-    return (
-        _marked(one),
-        words.code(standing.code),
-        words.film(standing, system),
-        words.left(standing, system),
-        words.shelf_age(one, view.today),
-        words.place(standing.place),
-    )
-
-
 def _marked(one: Judged) -> str:
     marks = [words.marked(one.judgement.verdict)]
     if one.judgement.wait_until is not None:
@@ -115,10 +124,20 @@ def _marked(one: Judged) -> str:
 def _with_reasons(pieces: Sequence[Judged], view: View, width: int) -> list[str]:
     if not pieces:
         return []
-    rows = [(*_row(one, view)[:4], words.place(one.standing.place)) for one in pieces]
-    columns = Columns(heads=("", "", "", "", ""), right=frozenset({3}), flex=2)
+    system = view.shop.system
+    rows = [
+        (
+            _marked(one),
+            words.code(one.code),
+            words.film(one.standing, system),
+            words.left(one.standing, system),
+            words.place(one.standing.place),
+        )
+        for one in pieces
+    ]
+    _, *body = table(_TODAY, rows, width)
     lines: list[str] = []
-    for one, line in zip(pieces, table(columns, rows, width)[1:], strict=True):
+    for one, line in zip(pieces, body, strict=True):
         lines.append(line)
         lines += [f"    {words.reason(reason)}" for reason in _pressing(one)]
     return lines
@@ -163,6 +182,8 @@ def _facts(card: Card) -> list[tuple[str, str]]:
 
 def _left_of(standing: Standing, shop: Shop) -> str:
     state = standing.state
+    if state.ended is not None:
+        return "nothing"
     now = words.left(standing, shop.system)
     if state.form == "offcut" or state.balance == state.full:
         return now

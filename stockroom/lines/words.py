@@ -114,11 +114,18 @@ def width(width_nm: int | None, system: System) -> str:
 
 
 def film(standing: Standing, system: System) -> str:
-    """What a piece is: its material, its width where the name does not say it, print and job."""
-    state, name = standing.state, standing.material.name
-    parts = [name]
-    if state.form == "roll" and (said := width(state.width_nm, system)).split()[0] not in name:
-        parts.append(said)
+    """What a piece is: its material, and what its name does not say."""
+    said = particulars(standing, system)
+    return f"{standing.material.name}, {said}" if said else standing.material.name
+
+
+def particulars(standing: Standing, system: System) -> str:
+    """Width, print and job of a piece, as far as its material's name does not say them."""
+    state = standing.state
+    parts = []
+    if state.form == "roll":
+        said = width(state.width_nm, system)
+        parts += [] if said.split()[0] in standing.material.name.split() else [said]
     if state.printed is not None:
         parts.append("printed")
     if standing.job is not None:
