@@ -38,6 +38,9 @@ WIDTH, LENGTH = 1_500 * MM, 30 * M
 PRICE = 45_000
 """A roll of 45 square metres, so that a square metre costs 1000 minor units."""
 
+ON_ONE_ENGINE = pytest.mark.parametrize("book_url", ["sqlite"], indirect=True)
+"""For long tables about rules that never reach the database."""
+
 
 @dataclass(slots=True)
 class Station:

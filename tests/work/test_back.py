@@ -6,7 +6,7 @@ import pytest
 
 from stockroom.errors import Code
 from stockroom.units import INCH, MM, M
-from tests.builders import Station, is_sound, refused, written
+from tests.builders import ON_ONE_ENGINE, Station, is_sound, refused, written
 
 
 def test_film_that_was_never_severed_goes_back_on_the_roll(station: Station) -> None:
@@ -96,6 +96,7 @@ def test_all_of_a_cut_may_come_back_whatever_its_length(
     assert is_sound(station.book)
 
 
+@ON_ONE_ENGINE
 @pytest.mark.parametrize(
     ("given", "code"),
     [

@@ -8,7 +8,7 @@ from stockroom.errors import Code
 from stockroom.film.roll import Layer, core_mass_kg, mass_kg, outside_mm
 from stockroom.units import KG, MM, M
 from stockroom.work.count import CORE_DENSITY_KG_M3
-from tests.builders import FILM, Station, is_sound, refused, written
+from tests.builders import FILM, ON_ONE_ENGINE, Station, is_sound, refused, written
 
 CORE_MM = 86.2
 """76.2 mm inside and a wall of 5 mm: where the film starts."""
@@ -111,6 +111,7 @@ def test_an_empty_box_and_an_empty_roll_may_be_counted(station: Station) -> None
     assert station.count(station.roll(), length_nm=0).left == 0
 
 
+@ON_ONE_ENGINE
 @pytest.mark.parametrize(
     ("given", "code"),
     [

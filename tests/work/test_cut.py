@@ -7,7 +7,7 @@ import pytest
 from stockroom.errors import Code
 from stockroom.film.verdict import Verdict
 from stockroom.units import INCH, MM, M
-from tests.builders import Station, dump, is_sound, refused, written
+from tests.builders import ON_ONE_ENGINE, Station, dump, is_sound, refused, written
 
 
 def test_charges_the_job_with_what_was_cut(station: Station) -> None:
@@ -127,6 +127,7 @@ def test_a_sheet_is_never_longer_than_it_is(station: Station) -> None:
         station.cut(sheet, 2_001 * MM, overrun=True)
 
 
+@ON_ONE_ENGINE
 @pytest.mark.parametrize(
     ("length_nm", "given"),
     [
@@ -149,6 +150,7 @@ def test_refuses_lengths_that_are_nothing_or_less(
         station.cut(roll, length_nm, **given)
 
 
+@ON_ONE_ENGINE
 @pytest.mark.parametrize(
     "given",
     [
@@ -181,6 +183,7 @@ def test_a_cut_may_be_kept_whole_whatever_its_length(station: Station, sixty_fou
     assert move.cost_minor == 0
 
 
+@ON_ONE_ENGINE
 @pytest.mark.parametrize(
     "given",
     [

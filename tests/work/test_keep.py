@@ -4,7 +4,7 @@ import pytest
 
 from stockroom.errors import Code
 from stockroom.units import M
-from tests.builders import Station, is_sound, refused, written
+from tests.builders import ON_ONE_ENGINE, Station, is_sound, refused, written
 
 
 def test_a_piece_stands_where_it_was_put_last(station: Station) -> None:
@@ -77,6 +77,7 @@ def test_a_held_piece_and_a_box_may_be_thrown_away(station: Station) -> None:
     assert written(station.discard(box)) == [(box, "discard", -100, 0, 0, 0, 0, 2_000)]
 
 
+@ON_ONE_ENGINE
 @pytest.mark.parametrize("script", ["hold", "release", "discard"])
 def test_refuses_to_act_without_a_reason(station: Station, script: str) -> None:
     """Somebody will ask in a year."""
@@ -88,6 +89,7 @@ def test_refuses_to_act_without_a_reason(station: Station, script: str) -> None:
         getattr(station, script)(roll, "")
 
 
+@ON_ONE_ENGINE
 @pytest.mark.parametrize("script", ["put", "hold", "release", "discard"])
 def test_nothing_is_done_to_what_is_no_more(station: Station, script: str) -> None:
     """A piece that was thrown away is neither put, held, released nor thrown away again."""
@@ -98,6 +100,7 @@ def test_nothing_is_done_to_what_is_no_more(station: Station, script: str) -> No
         getattr(station, script)(roll, place)
 
 
+@ON_ONE_ENGINE
 @pytest.mark.parametrize("script", ["put", "hold", "release", "discard"])
 def test_a_code_that_was_never_given_out_is_not_found(station: Station, script: str) -> None:
     """A well-formed code of nobody's piece changes nothing."""

@@ -10,7 +10,7 @@ from stockroom.codes.own import is_code
 from stockroom.errors import Code
 from stockroom.film.kinds import Kind
 from stockroom.units import MM, M
-from tests.builders import FILM, PRICE, Station, is_sound, refused, written
+from tests.builders import FILM, ON_ONE_ENGINE, PRICE, Station, is_sound, refused, written
 from tests.conftest import NOW
 
 
@@ -80,6 +80,7 @@ def test_a_print_known_by_its_day_was_done_by_the_end_of_it_or_by_now(station: S
     assert station.state(today).printed_by == NOW.isoformat()
 
 
+@ON_ONE_ENGINE
 @pytest.mark.parametrize(
     ("given", "code"),
     [
@@ -115,6 +116,7 @@ def test_refuses_what_cannot_have_come_in(
         station.roll(**{"material": FILM, "made": None} | given)
 
 
+@ON_ONE_ENGINE
 @pytest.mark.parametrize(
     ("given", "code"),
     [

@@ -6,7 +6,7 @@ import pytest
 
 from stockroom.errors import Code
 from stockroom.units import M
-from tests.builders import Station, is_sound, refused, written
+from tests.builders import ON_ONE_ENGINE, Station, is_sound, refused, written
 
 
 def test_charges_the_job_with_its_part_of_the_box(station: Station) -> None:
@@ -29,6 +29,7 @@ def test_the_last_one_may_be_taken_and_no_more(station: Station) -> None:
         station.take(box, 1)
 
 
+@ON_ONE_ENGINE
 @pytest.mark.parametrize("number", [0, -1, -100])
 def test_refuses_numbers_that_are_nothing_or_less(station: Station, number: int) -> None:
     """Taking less than nothing would fill the box."""
@@ -38,6 +39,7 @@ def test_refuses_numbers_that_are_nothing_or_less(station: Station, number: int)
         station.take(box, number)
 
 
+@ON_ONE_ENGINE
 @pytest.mark.parametrize(
     "given",
     [{"job": None, "reason": None}, {"job": "J0000015", "reason": "sample"}, {"reason": "?"}],
