@@ -10,7 +10,7 @@ from stockroom.codes.own import grouped
 from stockroom.errors import Code, Refusal
 from stockroom.units.shown import show_length
 from stockroom.work.charging import area_mm2, cost_between
-from stockroom.work.gates import more_than_nothing, of_form, open_job
+from stockroom.work.gates import more_than_nothing, of_form, open_job, serves
 
 VARIANCE = "variance"
 
@@ -46,6 +46,7 @@ def charge(request: Charge, *, book: Book, now: datetime) -> Charged:
 def _append(request: Charge, pen: Pen) -> Act:
     piece = of_form(pen.piece(request.piece), "roll", "offcut")
     job = open_job(pen)
+    serves(piece, job)
     if request.at is None:
         raise Refusal(Code.BAD_USAGE, "Say when the film was cut, with --at.")
     at = pen.when(pieces=[piece], late=True)

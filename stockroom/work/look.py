@@ -78,7 +78,7 @@ def piece(book: Book, code: str, *, now: datetime, today: date | None = None) ->
         if seen.is_past:
             seen = _judging_by(shop(connection, seen.moment).house, seen)
             found = _then(standings_as_of(connection, seen.moment, code=code), code, seen)
-            history = tuple(act for act in history if act.at <= seen.moment)
+            history = _known_by(seen.moment, history)
     one = next(iter(judged([found], seen)))
     return Card(seen, one, history, mass_left_kg(found))
 
@@ -150,6 +150,13 @@ def job(book: Book, code: str) -> tuple[Job, tuple[Act, ...]]:
 def _judging_by(house: House, seen: View) -> View:
     """The view with the limits of its day; the clock and the units stay those of today."""
     return replace(seen, shop=replace(seen.shop, house=house))
+
+
+def _known_by(moment: datetime, history: tuple[Act, ...]) -> tuple[Act, ...]:
+    """The acts up to an instant, as they stood then: reversed, or not yet."""
+    known = [act for act in history if act.at <= moment]
+    reversed_then = {act.reverses for act in known}
+    return tuple(replace(act, is_reversed=act.id in reversed_then) for act in known)
 
 
 def _then(found: tuple[Standing, ...], code: str, seen: View) -> Standing:

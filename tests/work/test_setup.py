@@ -29,7 +29,7 @@ def _set(station: Station, name: str, value: str, **given: Any) -> None:
 
 
 def _change(station: Station, **given: Any) -> None:
-    request = ChangeMaterial(**station.asked(name=FILM, **given))
+    request = ChangeMaterial(**station.asked(**{"name": FILM} | given))
     change_a_material(request, book=station.book, now=station.now)
 
 
