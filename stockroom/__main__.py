@@ -9,7 +9,6 @@ from stockroom.errors import Exit, Refusal
 from stockroom.settings import read_settings, settings_path
 
 _INTERRUPTED = 130
-_NOBODY_READS = 141
 
 
 def main() -> None:
@@ -18,13 +17,8 @@ def main() -> None:
         stream.reconfigure(errors="replace")  # type: ignore[union-attr]
     try:
         ended = run(sys.argv[1:])
-        sys.stdout.flush()
     except KeyboardInterrupt:
         ended = _INTERRUPTED
-    except BrokenPipeError:
-        # What is left in the buffer has no reader; it must not be tried again on the way out.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-        ended = _NOBODY_READS
     sys.exit(ended)
 
 

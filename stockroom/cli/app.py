@@ -59,7 +59,7 @@ app.command()(reads(book.backup))
 app.add_typer(calc.app, name="calc")
 app.command()(demo.demo)
 
-_NEGATIVE = re.compile(r"-[.,]?\d")
+_NEGATIVE = re.compile(r"-(?:[.,]?\d|inf|nan)", re.IGNORECASE)
 _MINUS = "\N{MINUS SIGN}"
 _LONGEST_SENTENCE = 400
 
@@ -81,13 +81,14 @@ def main(arguments: Sequence[str]) -> int:
 
 
 def _with_negatives(arguments: Sequence[str]) -> list[str]:
-    """The arguments with -3m as a quantity, which the command refuses, and not as an option."""
+    """The arguments with -3m as a quantity, for the command to refuse, and not as an option."""
     return [_MINUS + one[1:] if _NEGATIVE.match(one) else one for one in arguments]
 
 
 def _sentence(error: TyperException) -> str:
     """What was wrong with the arguments, and where to look."""
     said = clean_text(error.format_message(), _LONGEST_SENTENCE).rstrip(".")
+    said = said.replace("Value error, ", "")
     context = getattr(error, "ctx", None)
     path = context.command_path if context is not None else "stockroom"
     return f"{said}: see `{path} --help`."

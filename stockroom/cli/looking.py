@@ -123,7 +123,7 @@ def _verdict(text: str) -> Verdict:
     except ValueError:
         raise Refusal(
             RefusalCode.BAD_NAME,
-            f"'{clean_text(text, 40)}' is no verdict: use use, use-first, test, stop or wait.",
+            f"'{clean_text(text, 40)}' is no verdict: choose use, use-first, test, stop or wait.",
         ) from None
 
 

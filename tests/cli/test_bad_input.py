@@ -1,0 +1,339 @@
+"""What cannot be done is said in one plain line, with its exit code, and the book stays as it was."""
+
+import os
+import shutil
+import sqlite3
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from stockroom.books import opening
+from stockroom.codes.own import Letter, build, next_usable
+from tests.cli.conftest import FILM, Shop
+
+CUT = ("cut", "{roll}")
+JOB = ("--job", "{clinic}")
+RECEIVE = ("receive", FILM)
+NOBODYS_ROLL = build(Letter.ROLL, next_usable(Letter.ROLL, 5_000))
+NOBODYS_JOB = build(Letter.JOB, next_usable(Letter.JOB, 5_000))
+LONG = "9" * 10_000
+HOSTILE = "[/] \x1b[2J\u202e\n<script>" + "x" * 10_000
+
+BAD = [
+    # lengths
+    ((*CUT, "16m", *JOB), 3),
+    ((*CUT, "0", *JOB), 2),
+    ((*CUT, "0m", *JOB), 2),
+    ((*CUT, "-3m", *JOB), 2),
+    (("cut", "-3m", "{roll}", *JOB), 2),
+    (("cut", "--job", "{clinic}", "--json", "{roll}", "-3m"), 2),
+    ((*CUT, "-.5m", *JOB), 2),
+    ((*CUT, "−3m", *JOB), 2),  # noqa: RUF001
+    ((*CUT, "nan", *JOB), 2),
+    ((*CUT, "inf", *JOB), 2),
+    ((*CUT, "-inf", *JOB), 2),
+    ((*CUT, "1e3", *JOB), 2),
+    ((*CUT, "101km", *JOB), 2),
+    ((*CUT, LONG, *JOB), 2),
+    ((*CUT, "", *JOB), 2),
+    ((*CUT, "3,200m", *JOB), 2),
+    ((*CUT, HOSTILE, *JOB), 2),
+    ((*CUT, "3m", *JOB, "--waste", "-1m"), 2),
+    ((*CUT, "3m", *JOB, "--waste", "4m"), 3),
+    ((*CUT, "3m", *JOB, "--offcut", "2000x1000"), 3),
+    ((*CUT, "3m", *JOB, "--offcut", "0x1000"), 2),
+    ((*CUT, "3m", *JOB, "--offcut", "600"), 2),
+    # codes
+    (("cut", "R000001X", "3m", *JOB), 2),
+    (("cut", "R00000", "3m", *JOB), 2),
+    (("cut", "", "3m", *JOB), 2),
+    (("cut", HOSTILE, "3m", *JOB), 2),
+    (("cut", "{clinic}", "3m", *JOB), 2),
+    (("cut", "R000999G", "3m", *JOB), 2),
+    (("cut", NOBODYS_ROLL, "3m", *JOB), 4),
+    ((*CUT, "3m", "--job", NOBODYS_JOB), 4),
+    ((*CUT, "3m", "--job", "{roll}"), 2),
+    ((*CUT, "3m", "--job", "clinic partition"), 2),
+    (("piece", NOBODYS_ROLL), 4),
+    (("log", "--piece", NOBODYS_ROLL), 4),
+    (("job", "show", NOBODYS_JOB), 4),
+    (("label", NOBODYS_ROLL, "-o", "label.png"), 4),
+    # what the piece or the job forbids
+    ((*CUT, "3m", "--job", "{bus}"), 3),
+    (("cut", "{held}", "3m", *JOB), 3),
+    (("cut", "{held}", "3m", *JOB, "--despite", "it must be"), 3),
+    (("cut", "{gone}", "3m", *JOB), 3),
+    (("cut", "{box}", "3m", *JOB), 3),
+    (("take", "{roll}", "3", *JOB), 3),
+    (("take", "{box}", "101", *JOB), 3),
+    (("take", "{box}", "0", *JOB), 2),
+    (("take", "{box}", "-3", *JOB), 2),
+    (("take", "{box}", "1.5", *JOB), 2),
+    (("back", "{roll}", "1m", *JOB), 3),
+    (("back", "{roll}", *JOB), 2),
+    (("back", "{roll}", "1m"), 2),
+    (("back", "--from", "{roll}", *JOB), 2),
+    (("back", "--from", "{roll}", "--size", "500x500", *JOB), 3),
+    (("finished", "{gone}"), 3),
+    (("count", "{roll}"), 2),
+    (("count", "{roll}", "--length", "3m", "--outside", "130mm"), 2),
+    (("count", "{roll}", "--outside", "20mm"), 2),
+    (("count", "{roll}", "--mass", "-4kg"), 2),
+    (("count", "{roll}", "--number", "3"), 3),
+    (("hold", "{held}", "--why", "again"), 3),
+    (("hold", "{roll}"), 2),
+    (("hold", "{roll}", "--why", "\x1b\u202e"), 2),
+    (("release", "{roll}", "--why", "fine"), 3),
+    (("discard", "{gone}", "--why", "again"), 3),
+    (("put", "{roll}", "B9"), 4),
+    (("put", "{roll}", "P000002X"), 2),
+    (("charge", "{roll}", "1m", *JOB), 2),
+    (("charge", "{roll}", "1m", "--at", "2026-11-10"), 2),
+    (("charge", "{roll}", "1m", *JOB, "--at", "2026-11-10"), 3),
+    (("undo", "{roll}", "--act", "1"), 3),
+    (("job", "close", "{bus}"), 3),
+    (("job", "reopen", "{clinic}"), 3),
+    ((*CUT, "3m"), 2),
+    ((*CUT, "3m", *JOB, "--for", "sample"), 2),
+    ((*CUT, "3m", "--for", "fun"), 2),
+    # times
+    ((*CUT, "3m", *JOB, "--at", "2027-01-01"), 3),
+    ((*CUT, "3m", *JOB, "--at", "2026-11-25T09:01Z"), 3),
+    ((*CUT, "3m", *JOB, "--at", "2026-11-19"), 3),
+    ((*CUT, "3m", *JOB, "--at", "2026-11-20T16:29"), 3),
+    ((*CUT, "3m", *JOB, "--at", "2026-02-29"), 2),
+    ((*CUT, "3m", *JOB, "--at", "0001-01-01T00:00"), 2),
+    ((*CUT, "3m", *JOB, "--at", "tomorrow"), 2),
+    ((*CUT, "3m", *JOB, "--at", ""), 2),
+    ((*CUT, "3m", *JOB, "--request", ""), 2),
+    ((*CUT, "3m", *JOB, "--request", LONG), 2),
+    (("today", "--today", "2026-11"), 2),
+    (("rack", "--today", "soon"), 2),
+    (("log", "--since", "soon"), 2),
+    # what comes in
+    (("receive", "nothing known", "--length", "3m"), 4),
+    (RECEIVE, 2),
+    ((*RECEIVE, "--count", "12"), 3),
+    ((*RECEIVE, "--length", "3m", "--count", "12"), 2),
+    ((*RECEIVE, "--length", "3m", "--rolls", "0"), 2),
+    ((*RECEIVE, "--length", "3m", "--rolls", "100000"), 2),
+    ((*RECEIVE, "--length", "3m", "--made", "2027"), 3),
+    ((*RECEIVE, "--length", "3m", "--made", "2026-11", "--received", "2026-10-01"), 3),
+    ((*RECEIVE, "--length", "3m", "--made", "9.3.26"), 2),
+    ((*RECEIVE, "--length", "3m", "--place", "nowhere"), 4),
+    ((*RECEIVE, "--length", "3m", "--cost", "-5"), 2),
+    ((*RECEIVE, "--length", "3m", "--ink", "blood"), 2),
+    # what is set up
+    (("material", "add", FILM.upper(), "--kind", "window-film"), 3),
+    (("material", "add", "foil", "--kind", "foil"), 2),
+    (("material", "add", "foil"), 2),
+    (("material", "add", "\x1b\u202e", "--kind", "tool"), 2),
+    (("material", "add", "foil", "--kind", "window-film", "--layer", "50um"), 2),
+    (("material", "add", "foil", "--kind", "window-film", "--shelf", "soon"), 2),
+    (("material", "change", FILM), 2),
+    (("material", "show", "foil"), 4),
+    (("place", "add", "a1"), 3),
+    (("place", "add", ""), 2),
+    (("job", "add", "tower", "--on", "someday"), 2),
+    (("job", "add", "tower", "--kind", "sculpture"), 2),
+    (("book", "set", "near.dayz", "20"), 2),
+    (("book", "set", "near.days", "-20"), 2),
+    (("book", "set", "currency", "euro"), 2),
+    (("book", "set", "time-zone", "Atlantis/Center"), 2),
+    (("book", "set", "time-zone", "../../etc/passwd"), 2),
+    # what is typed wrongly
+    ((), 2),
+    (("frobnicate",), 2),
+    (("book",), 2),
+    (("cut",), 2),
+    ((*CUT, "3m", *JOB, "--colour", "red"), 2),
+    ((*CUT, "3m", *JOB, "4m"), 2),
+    ((*CUT, "3m", "--job"), 2),
+    ((*CUT, "3m", *JOB, f"--{HOSTILE}"), 2),
+    (("rack", "--verdict", "maybe"), 2),
+    (("label", "{roll}", "-o", "label.gif"), 2),
+    (("label", "{roll}", "{held}", "-o", "label.png"), 2),
+    (("label", "{roll}", "-o", "label.png", "--size", "9x9"), 2),
+    (("label", "{roll}", "-o", "label.png", "--dpi", "72"), 2),
+    (("label", "{roll}", "-o", "no/such/folder/label.png"), 5),
+    (("backup", "no/such/folder/copy.db"), 5),
+    (("calc", "length", "--core", "76mm", "--thickness", "50um", "--outside", "-3m"), 2),
+]
+
+
+@pytest.mark.parametrize(("arguments", "code"), BAD, ids=lambda one: str(one)[:60])
+def test_bad_input_is_one_line_and_changes_nothing(
+    shop: Shop,
+    arguments: tuple[str, ...],
+    code: int,
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """One plain line on stderr, nothing on stdout, no row more or less in the book."""
+    monkeypatch.chdir(tmp_path)
+    before = shop.dump()
+
+    ran = shop.run(*arguments)
+
+    assert (ran.code, ran.out) == (code, "")
+    assert ran.err.endswith("\n")
+    assert ran.err.count("\n") == 1
+    assert ran.err.rstrip("\n").isprintable()
+    assert 10 < len(ran.err) < 500
+    assert shop.dump() == before
+    assert not list(tmp_path.glob("label.*"))
+
+
+@pytest.mark.parametrize("name", ["[b]PET[/b] 90 %", "[/] [@click=app.quit]x[/]", "\u202egnp.exe"])
+def test_a_hostile_name_is_harmless_and_is_found_again(shop: Shop, name: str) -> None:
+    """Names are text, never markup, and never an escape for the terminal."""
+    dirty = f"{name}\n\x1b[31m"
+    shop.lines("material", "add", dirty, "--kind", "window-film", "--width", "760")
+    shop.lines("receive", dirty, "--length", "3m", "--lot", dirty)
+
+    shown = shop.run("rack", "--find", dirty.strip())
+
+    assert "\x1b" not in shown.out
+    assert "\u202e" not in shown.out
+    assert "1 piece" in shown.out
+
+
+def test_a_name_of_ten_thousand_characters_is_cut(shop: Shop) -> None:
+    """No list is ever wider than a name may be."""
+    added = shop.values("material", "add", "x" * 10_000, "--kind", "tool")
+
+    assert added["name"] == "x" * 120
+    assert all(len(line) <= 80 for line in shop.lines("material", "list"))
+
+
+# The book itself: exit 5, one line, for reading and for writing.
+
+READ, WRITE = ("rack",), ("cut", "{roll}", "1m", "--for", "sample")
+
+
+@pytest.mark.parametrize("arguments", [READ, WRITE])
+@pytest.mark.parametrize("content", [b"no book at all" * 100, b"SQLite format 3\0" + b"\1" * 5000])
+def test_a_file_that_is_no_book_is_refused(
+    shop: Shop, arguments: tuple[str, ...], content: bytes
+) -> None:
+    """A photo named by mistake stays the photo it was."""
+    shop.book.write_bytes(content)
+
+    ran = shop.run(*arguments)
+
+    assert (ran.code, ran.out, ran.err.count("\n")) == (5, "", 1)
+    assert shop.book.read_bytes() == content
+
+
+@pytest.mark.parametrize("arguments", [READ, WRITE])
+def test_a_database_of_something_else_is_refused(shop: Shop, arguments: tuple[str, ...]) -> None:
+    """Another program's SQLite file gets no tables of ours."""
+    shop.book.unlink()
+    with sqlite3.connect(shop.book) as connection:
+        connection.execute("CREATE TABLE bookmarks (url TEXT)")
+    connection.close()
+    before = shop.dump()
+
+    ran = shop.run(*arguments)
+
+    assert (ran.code, ran.out, ran.err.count("\n")) == (5, "", 1)
+    assert shop.dump() == before
+
+
+@pytest.mark.parametrize("arguments", [READ, WRITE])
+def test_a_newer_book_is_refused(shop: Shop, arguments: tuple[str, ...]) -> None:
+    """An old program does not write into what it does not understand."""
+    with sqlite3.connect(shop.book) as connection:
+        connection.execute("UPDATE alembic_version SET version_num = '9999'")
+    connection.close()
+    before = shop.dump()
+
+    ran = shop.run(*arguments)
+
+    assert (ran.code, ran.err.count("\n")) == (5, 1)
+    assert "newer" in ran.err
+    assert shop.dump() == before
+
+
+def test_a_locked_book_is_refused_in_a_moment(shop: Shop, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Another station that never ends its writing does not hang this one."""
+    monkeypatch.setattr(opening, "BUSY_SECONDS", 0.05)
+    other = sqlite3.connect(shop.book, isolation_level=None)
+    other.execute("BEGIN IMMEDIATE")
+
+    ran = shop.run(*WRITE)
+    seen = shop.run(*READ)
+
+    other.close()
+    assert (ran.code, ran.out, ran.err.count("\n")) == (5, "", 1)
+    assert "another station" in ran.err
+    assert seen.code == 0
+
+
+def test_a_read_only_book_is_read_and_not_written(
+    shop: Shop, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Permissions are honoured, and said."""
+    shop.book.chmod(0o444)
+    if os.access(shop.book, os.W_OK):  # whoever is root may write everywhere
+        monkeypatch.setattr(os, "access", lambda _path, mode: mode != os.W_OK)
+
+    ran = shop.run(*WRITE)
+
+    assert shop.run(*READ).code == 0
+    assert (ran.code, ran.out, ran.err.count("\n")) == (5, "", 1)
+
+
+def test_a_full_disk_is_said_and_loses_nothing(shop: Shop) -> None:
+    """A file that cannot grow stands for a disk that is full."""
+    program = (
+        "import resource, sys; from stockroom.cli.app import main; "
+        "resource.setrlimit(resource.RLIMIT_FSIZE, (40_000, 40_000)); "
+        "sys.exit(main(sys.argv[1:]))"
+    )
+    before = shop.dump()
+
+    ran = subprocess.run(
+        [
+            *(sys.executable, "-c", program, "--book", str(shop.book)),
+            *(word.format(**shop.codes) for word in WRITE),
+        ],
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+
+    assert (ran.returncode, ran.stdout, ran.stderr.count("\n")) == (5, "", 1)
+    assert "disk" in ran.stderr
+    assert shop.dump() == before
+
+
+@pytest.mark.parametrize(
+    "book", ["foo://bar", "postgresql://h:abc/x", "mysql://x/y", "no/folder/b"]
+)
+@pytest.mark.parametrize("command", ["rack", "place add A2"])
+def test_a_name_that_leads_to_no_book_is_refused(empty_shop: Shop, command: str, book: str) -> None:
+    """Whatever is named with --book, the answer is one line."""
+    ran = empty_shop.run(*command.split(), "--book", book)
+
+    assert (ran.code, ran.out, ran.err.count("\n")) == (5, "", 1)
+
+
+def test_verify_names_the_piece_that_was_changed_behind_its_back(
+    shop: Shop, tmp_path: Path
+) -> None:
+    """One byte of a copy is another one: verify finds it, and ends with 5."""
+    shop.lines("backup", str(tmp_path / "copy.db"))
+    shutil.copy(tmp_path / "copy.db", shop.book)
+    raw = shop.book.read_bytes()
+    assert raw.count(b'"lot":"L-22"') >= 1
+    shop.book.write_bytes(raw.replace(b'"lot":"L-22"', b'"lot":"L-23"', 1))
+
+    ran = shop.run("verify")
+    values = shop.run("verify", "--json")
+
+    assert (ran.code, values.code) == (5, 5)
+    assert any(shop.codes[one] in ran.out for one in ("roll", "held", "gone"))
+    assert ran.err.count("\n") == 1
