@@ -22,6 +22,7 @@ from stockroom.errors import Code, Refusal, clean_text
 from stockroom.units import FOOT, GRAM, INCH, KG, MIL, MM, OUNCE, POUND, UM, M, System
 
 _MOST_COUNTED = 1_000_000
+_WIDEST = 10 * M  # no film or offcut has a side beyond it that was typed without a unit
 _COLDEST_C, _HOTTEST_C = -100.0, 200.0
 _LONGEST_TEXT = 60
 
@@ -195,11 +196,17 @@ def parse_thickness(text: str, system: System = System.METRIC) -> int:
 
 
 def _reads_two_ways(one: str, other: str, system: System) -> bool:
-    """Whether one side is a bare number that would mean something else with the other's unit."""
+    """Whether one side is a bare number that could as well be meant in the other's unit.
+
+    600x1m cannot: no film is 600 m wide, so the bare number has the book's unit.
+    """
     if not _BARE.fullmatch(one) or _BARE.fullmatch(other):
         return False
     unit = _BARE.sub("", other, count=1)
-    return _worth(one + unit, _LENGTH, system) != _worth(one, _LENGTH, system)
+    as_other = _worth(one + unit, _LENGTH, system)
+    if as_other is None or as_other > _WIDEST:
+        return False
+    return as_other != _worth(one, _LENGTH, system)
 
 
 def parse_size(text: str, system: System = System.METRIC) -> tuple[int, int]:
