@@ -7,12 +7,13 @@ parse_partial_date     Refusal BAD_DATE
 Span                   months and days
   .after(start)        31 January and 1 month is the last day of February
   .days_from(start)    how many days that is from there
+whole_months           how many have passed between two days
 parse_span             24mo, 24 months, 90d, 6w, 2y, 1y 6mo; Refusal BAD_SPAN
 """
 
 import re
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 from functools import lru_cache
 from typing import Self
 
@@ -118,6 +119,13 @@ class Span:
 @lru_cache(maxsize=65_536)
 def _after(start: date, months: int, days: int) -> date:
     return start + relativedelta(months=months, days=days)
+
+
+def whole_months(start: date, end: date) -> int:
+    """How many calendar months have passed; one that lacks the day ends on its last."""
+    months = (end.year - start.year) * _LAST_MONTH + end.month - start.month
+    is_last_day = (end + timedelta(days=1)).month != end.month
+    return months - 1 if end.day < start.day and not is_last_day else months
 
 
 _UNITS = {

@@ -11,13 +11,12 @@ from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from math import ceil
 
-from stockroom.film.dates import Span
+from stockroom.film.dates import Span, whole_months
 from stockroom.film.limits import Basis, CountedFrom, House, Limit
 from stockroom.film.verdict import Judgement, Print, Reason, Storage, Verdict, worst
 
 _TRIALS = {"shelf": "adhesion trial", "wound": "curl trial"}
 _EVENTS = tuple(CountedFrom)
-_MONTHS_A_YEAR = 12
 _DAYS_SAID_AS_DAYS = 120  # an older age is said in months
 _HOUR = timedelta(hours=1)
 _ORDINARY_DAY = date(2001, 1, 1)  # months are counted from here when no day is known
@@ -206,7 +205,7 @@ def _said(age: _Age, span: Span, left: int, today: date) -> str:
     if not in_months:
         limit = str(span.days) if not span.months else _span_words(span)
         return f"{age.lead}{_counted(age.days, 'day')}{age.tail}, limit {limit}"
-    months = _whole_months(today - timedelta(days=age.days), today)
+    months = whole_months(today - timedelta(days=age.days), today)
     old = _counted(months, "month")
     if left < 0 and months == span.months:
         old += f" and {_counted(-left, 'day')}"
@@ -224,8 +223,3 @@ def _span_words(span: Span) -> str:
 
 def _counted(number: int, noun: str) -> str:
     return f"{number} {noun}" if number == 1 else f"{number} {noun}s"
-
-
-def _whole_months(start: date, end: date) -> int:
-    months = (end.year - start.year) * _MONTHS_A_YEAR + end.month - start.month
-    return months - 1 if end.day < start.day else months

@@ -14,11 +14,9 @@ from collections.abc import Mapping
 from datetime import date, datetime, timedelta
 from types import MappingProxyType
 
-from dateutil.relativedelta import relativedelta
-
 from stockroom.books.values import Place, Shop, Standing
 from stockroom.codes.own import grouped
-from stockroom.film.dates import parse_partial_date
+from stockroom.film.dates import parse_partial_date, whole_months
 from stockroom.film.verdict import Judgement, Reason, Verdict
 from stockroom.units import System
 from stockroom.units.shown import show_length, show_size, show_width
@@ -37,7 +35,6 @@ MARKS: Mapping[Verdict, str] = MappingProxyType(
 )
 
 _LAST_DAY_SAID_AS_DAYS = 120
-_MONTHS_A_YEAR = 12
 
 
 def known(value: object) -> str:
@@ -70,8 +67,7 @@ def age(days: int | None, today: date) -> str:
         return UNKNOWN
     if days <= _LAST_DAY_SAID_AS_DAYS:
         return f"{days} d"
-    old = relativedelta(today, today - timedelta(days=days))
-    return f"{old.years * _MONTHS_A_YEAR + old.months} mo"
+    return f"{whole_months(today - timedelta(days=days), today)} mo"
 
 
 def shelf_age(judged: Judged, today: date) -> str:

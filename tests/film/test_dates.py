@@ -1,11 +1,17 @@
 """Dates known in part, and spans of time."""
 
-from datetime import date
+from datetime import date, timedelta
 
 import pytest
 
 from stockroom.errors import Code, Refusal
-from stockroom.film.dates import PartialDate, Span, parse_partial_date, parse_span
+from stockroom.film.dates import (
+    PartialDate,
+    Span,
+    parse_partial_date,
+    parse_span,
+    whole_months,
+)
 
 
 @pytest.mark.parametrize(
@@ -108,3 +114,15 @@ def test_days_from_counts_the_days_of_those_very_months() -> None:
     assert Span(1).days_from(date(2024, 2, 1)) == 29
     assert Span(24).days_from(date(2023, 3, 1)) == 731
     assert Span(1, 5).days_from(date(2025, 1, 31)) == 33
+
+
+@pytest.mark.parametrize("start", [date(2024, 1, 31), date(2024, 2, 29), date(2023, 12, 15)])
+def test_months_passed_are_those_a_span_would_have_ended_in(start: date) -> None:
+    """Ages and limits count the same months, whatever the day of the month."""
+    for days in range(800):
+        end = start + timedelta(days=days)
+        passed = whole_months(start, end)
+
+        assert passed == max(
+            [0, *(months for months in range(1, 28) if Span(months=months).after(start) <= end)]
+        )
