@@ -8,7 +8,7 @@ from sqlalchemy import Connection, delete, func, insert, select
 from sqlmodel import SQLModel
 
 from stockroom.books.chain import digest
-from stockroom.books.opening import Book, copy_file, create_book, open_book
+from stockroom.books.opening import Book, create_book, open_book
 from stockroom.books.tables import CounterRow, MoveRow, PieceRow, table_of
 from stockroom.books.verify import verify
 from stockroom.errors import Code, Refusal
@@ -33,7 +33,7 @@ def copy_book(book: Book, target: Path) -> Copy:
     half = target.with_name(f".{target.name}.{os.getpid()}.part")
     try:
         if book.url.get_backend_name() == "sqlite":
-            copy_file(Path(book.url.database or ""), half)
+            book.copy_to(half)
         else:
             _copy_rows(book, half)
         held = _verified(half, target)

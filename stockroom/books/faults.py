@@ -1,5 +1,6 @@
 """What a database says when it cannot go on, turned into one sentence for a person."""
 
+import sqlite3
 from collections.abc import Iterator
 from contextlib import contextmanager
 
@@ -13,6 +14,7 @@ _SAID = (
     ("lock timeout", Code.BOOK_LOCKED, "another station is writing; try again in a moment"),
     ("readonly", Code.BOOK_READ_ONLY, "it may only be read here; change its permissions"),
     ("read-only", Code.BOOK_READ_ONLY, "it may only be read here; change its permissions"),
+    ("no space left", Code.BOOK_FULL, "the disk is full; make room and do it again"),
     ("is full", Code.BOOK_FULL, "the disk is full; make room and do it again"),
     ("disk i/o error", Code.BOOK_FULL, "the disk refused to write; check its space and health"),
     ("not a database", Code.BOOK_DAMAGED, "the file is no stock book; name another with --book"),
@@ -40,9 +42,16 @@ def faults(name: str) -> Iterator[None]:
     """Turn what the database cannot do into refusals; let bugs through."""
     try:
         yield
-    except OperationalError as error:
-        raise fault_of(error, name) from error
     except DatabaseError as error:
-        if type(error) is DatabaseError or "readonly" in str(error.orig).lower():
+        if _is_fault(error):
             raise fault_of(error, name) from error
         raise
+
+
+def _is_fault(error: DatabaseError) -> bool:
+    """Whether the database is to blame, and not the statement it was given."""
+    said = str(error.orig).lower()
+    if getattr(error.orig, "sqlite_errorcode", None) == sqlite3.SQLITE_ERROR:
+        return "no such table" in said
+    is_read_only = "readonly" in said or "read-only" in said
+    return isinstance(error, OperationalError) or type(error) is DatabaseError or is_read_only

@@ -16,6 +16,11 @@ def revision_of(connection: Connection) -> str | None:
     return str(found) if found is not None else None
 
 
+def is_empty(connection: Connection) -> bool:
+    """Whether nothing at all is there yet, so that a book can be made of it."""
+    return not inspect(connection).get_table_names()
+
+
 def migrate(connection: Connection) -> None:
     """Run every migration the book has not seen; one station at a time, whole or not at all."""
     from alembic import command  # noqa: PLC0415 - paid for only when a book is made or moved on

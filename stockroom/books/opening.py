@@ -2,20 +2,21 @@
 
 import os
 import sqlite3
-from collections.abc import Iterator
-from contextlib import contextmanager, suppress
+from collections.abc import Callable, Iterator
+from contextlib import closing, contextmanager, suppress
 from pathlib import Path
-from typing import Any
+from typing import Any, cast
 from urllib.parse import quote
 
 from sqlalchemy import URL, Connection, Engine, NullPool, create_engine, event, make_url
 from sqlalchemy.exc import ArgumentError
 
 from stockroom.books.faults import faults
-from stockroom.books.migrating import HEAD, migrate, revision_of
+from stockroom.books.migrating import HEAD, is_empty, migrate, revision_of
 from stockroom.errors import Code, Refusal, clean_text
 
 BUSY_SECONDS = 10.0
+_LONGEST_NAME = 240
 
 
 class Book:
@@ -26,12 +27,15 @@ class Book:
         self.name = _name(url)
         self.read_only = read_only
         self._engine = _engine(url, read_only=read_only)
+        self._reader = self._engine
+        if url.get_backend_name() == "postgresql":
+            self._reader = self._engine.execution_options(isolation_level="REPEATABLE READ")
         self._writer = self._engine.execution_options(begin="BEGIN IMMEDIATE")
 
     @contextmanager
     def reading(self) -> Iterator[Connection]:
         """A connection inside one read transaction: everything read belongs to one moment."""
-        with faults(self.name), self._engine.connect() as connection:
+        with faults(self.name), self._reader.connect() as connection:
             yield connection
 
     @contextmanager
@@ -44,6 +48,27 @@ class Book:
             )
         with faults(self.name), self._writer.begin() as connection:
             yield connection
+
+    def copy_to(self, target: Path) -> None:
+        """Copy a SQLite book as of one moment, while others may write; the copy is put in place whole."""
+        half = target.with_name(f".{target.name}.{os.getpid()}.half")
+        try:
+            with (
+                faults(self.name),
+                closing(self._engine.raw_connection()) as old,
+                closing(sqlite3.connect(half)) as new,
+            ):
+                cast("sqlite3.Connection", old.driver_connection).backup(new)
+            with half.open("rb") as written:
+                os.fsync(written.fileno())
+            half.replace(target)
+        except (OSError, sqlite3.Error) as error:
+            raise Refusal(
+                Code.FILE_UNWRITABLE,
+                f"The copy {clean_text(str(target), _LONGEST_NAME)} was not written: {error}.",
+            ) from error
+        finally:
+            half.unlink(missing_ok=True)
 
     def close(self) -> None:
         """Let the connections go."""
@@ -70,94 +95,88 @@ def open_book(where: str) -> Book:
     """Open a book that exists, bringing its tables up to date; refuse what is no book, or newer."""
     url = book_url(where)
     path = _path(url)
-    if path is not None and not path.exists():
+    if path is not None and not _is_there(path):
         raise Refusal(
             Code.BOOK_MISSING,
-            f"There is no book at {path}: make one with `stockroom book set`, "
+            f"There is no book at {_name(url)}: make one with `stockroom book set`, "
             "or name another with --book.",
         )
-    read_only = path is not None and not os.access(path, os.W_OK)
-    book = Book(url, read_only=read_only)
-    try:
-        _bring_up_to_date(book, path)
-    except BaseException:
-        book.close()
-        raise
-    return book
+    return _opened(url, makes=False)
 
 
 def create_book(where: str) -> Book:
     """Make a new, empty book, or open the one that is there."""
     url = book_url(where)
     path = _path(url)
-    if path is not None and path.exists() and path.stat().st_size > 0:
-        return open_book(where)
-    if path is not None and not path.parent.is_dir():
+    if path is not None and not _is_there(path) and not path.parent.is_dir():
         raise Refusal(
             Code.BOOK_UNREACHABLE,
-            f"The book cannot be made: there is no folder {path.parent}.",
+            f"The book {_name(url)} cannot be made: its folder is not there.",
         )
-    book = Book(url)
-    try:
-        with book.transaction() as connection:
-            migrate(connection)
-    except BaseException:
-        book.close()
-        raise
-    return book
+    return _opened(url, makes=True)
 
 
 def book_exists(where: str) -> bool:
     """Whether a book is there to be opened."""
     url = book_url(where)
     path = _path(url)
-    if path is not None:
-        return path.exists() and path.stat().st_size > 0
-    book = Book(url)
+    if path is not None and not (_is_there(path) and path.stat().st_size):
+        return False
+    with closing(_book(url)) as book, book.reading() as connection:
+        return revision_of(connection) is not None
+
+
+def _is_there(path: Path) -> bool:
     try:
-        with book.reading() as connection:
-            return revision_of(connection) is not None
-    finally:
+        return path.exists()
+    except OSError as error:
+        raise Refusal(
+            Code.BOOK_UNREACHABLE,
+            f"The book {clean_text(str(path))} cannot be reached: {error.strerror}.",
+        ) from error
+
+
+def _book(url: URL) -> Book:
+    path = _path(url)
+    is_there = path is not None and _is_there(path)
+    return Book(url, read_only=is_there and not os.access(path or "", os.W_OK))
+
+
+def _opened(url: URL, *, makes: bool) -> Book:
+    book = _book(url)
+    try:
+        _bring_up_to_date(book, makes=makes)
+    except BaseException:
         book.close()
+        raise
+    return book
 
 
-def _bring_up_to_date(book: Book, path: Path | None) -> None:
+def _bring_up_to_date(book: Book, *, makes: bool) -> None:
     with book.reading() as connection:
         revision = revision_of(connection)
+        is_free = makes and revision is None and is_empty(connection)
     if revision == HEAD:
         return
-    if revision is None:
-        raise Refusal(
-            Code.BOOK_DAMAGED,
-            f"{book.name} is no stock book: name another with --book.",
-        )
+    if not is_free:
+        _refuse_other(book, revision)
+    path = _path(book.url)
+    with book.transaction() as connection:
+        # Looked at again: another station may have made it, or brought it up to date, meanwhile.
+        if path is not None and revision_of(connection) not in (None, HEAD):
+            book.copy_to(path.with_name(f"{path.name}.before-{HEAD}"))
+        migrate(connection)
+
+
+def _refuse_other(book: Book, revision: str | None) -> None:
+    """Refuse what is no stock book, or one this program does not know yet."""
+    if revision is None or not revision.isdecimal():
+        raise Refusal(Code.BOOK_DAMAGED, f"{book.name} is no stock book: name another with --book.")
     if revision > HEAD:
         raise Refusal(
             Code.BOOK_NEWER,
             f"The book {book.name} was written by a newer version of the program: update this one.",
         )
-    if path is not None:
-        copy_file(path, path.with_name(f"{path.name}.before-{HEAD}"))
-    with book.transaction() as connection:
-        migrate(connection)
-
-
-def copy_file(source: Path, target: Path) -> None:
-    """Copy a SQLite book as of one moment, while others may write; the copy is put in place whole."""
-    half = target.with_name(f".{target.name}.{os.getpid()}.half")
-    try:
-        with sqlite3.connect(source) as old, sqlite3.connect(half) as new:
-            old.backup(new, pages=-1)
-        old.close()
-        new.close()
-        with half.open("rb") as written:
-            os.fsync(written.fileno())
-        half.replace(target)
-    except (OSError, sqlite3.Error) as error:
-        half.unlink(missing_ok=True)
-        raise Refusal(
-            Code.FILE_UNWRITABLE, f"The copy {target} was not written: {error}."
-        ) from error
 
 
 def _path(url: URL) -> Path | None:
@@ -168,7 +187,9 @@ def _path(url: URL) -> Path | None:
 
 def _name(url: URL) -> str:
     path = _path(url)
-    return str(path) if path is not None else url.render_as_string(hide_password=True)
+    if path is not None:
+        return clean_text(str(path), _LONGEST_NAME)
+    return url.render_as_string(hide_password=True)
 
 
 def _engine(url: URL, *, read_only: bool) -> Engine:
@@ -180,20 +201,34 @@ def _engine(url: URL, *, read_only: bool) -> Engine:
                 Code.BOOK_UNREACHABLE,
                 "A PostgreSQL book needs one more package: pip install 'stockroom[postgresql]'.",
             ) from error
-    if read_only and url.database:
-        wal = Path(f"{url.database}-wal")
-        still = "" if wal.exists() else "&immutable=1"
-        url = url.set(database=f"file:{quote(url.database)}?mode=ro{still}&uri=true")
-    engine = create_engine(url, connect_args={"timeout": BUSY_SECONDS})
+    if read_only:
+        engine = create_engine(
+            "sqlite://", creator=_reading(url.database or ""), poolclass=NullPool
+        )
+    else:
+        engine = create_engine(url, connect_args={"timeout": BUSY_SECONDS})
     event.listen(engine, "connect", _read_settings if read_only else _write_settings)
     event.listen(engine, "begin", _begin)
     return engine
 
 
+def _reading(path: str) -> Callable[[], sqlite3.Connection]:
+    """How to connect to a file that may not be written, and beside which nothing may be either."""
+
+    def connect() -> sqlite3.Connection:
+        is_at_rest = not Path(f"{path}-wal").exists()
+        query = "mode=ro&immutable=1" if is_at_rest else "mode=ro"
+        return sqlite3.connect(f"file:{quote(path)}?{query}", uri=True, timeout=BUSY_SECONDS)
+
+    return connect
+
+
 def _write_settings(connection: Any, _record: object) -> None:
     _read_settings(connection, _record)
-    connection.execute("PRAGMA journal_mode=WAL")
     connection.execute("PRAGMA synchronous=FULL")
+    # Kept in the file from then on; a file that holds something already may be no book of ours.
+    if connection.execute("PRAGMA page_count").fetchone() == (0,):
+        connection.execute("PRAGMA journal_mode=WAL")
 
 
 def _read_settings(connection: Any, _record: object) -> None:
