@@ -11,7 +11,7 @@ from stockroom.books.chain import digest
 from stockroom.books.opening import Book, create_book, open_book
 from stockroom.books.tables import CounterRow, MoveRow, PieceRow, table_of
 from stockroom.books.verify import verify
-from stockroom.errors import Code, Refusal
+from stockroom.errors import Code, Refusal, clean_text
 
 _AT_ONCE = 2_000
 
@@ -28,8 +28,7 @@ class Copy:
 
 def copy_book(book: Book, target: Path) -> Copy:
     """Copy a book of either engine to a new SQLite file; one that is there already is refused."""
-    if target.exists():
-        raise Refusal(Code.FILE_UNWRITABLE, f"{target} is there already: name a file that is not.")
+    refuse_taken(target)
     half = target.with_name(f".{target.name}.{os.getpid()}.part")
     try:
         if book.url.get_backend_name() == "sqlite":
@@ -46,6 +45,23 @@ def copy_book(book: Book, target: Path) -> Copy:
         for leftover in (half, Path(f"{half}-wal"), Path(f"{half}-shm")):
             leftover.unlink(missing_ok=True)
     return held
+
+
+def refuse_taken(target: Path) -> None:
+    """Refuse a file that is there already, or that cannot be made; nothing is overwritten."""
+    why: str | None = None
+    try:
+        if target.exists():
+            why = "it is there already"
+        elif not target.parent.is_dir():
+            why = "its folder is not there"
+    except OSError as error:
+        why = error.strerror
+    if why is not None:
+        raise Refusal(
+            Code.FILE_UNWRITABLE,
+            f"{clean_text(str(target))} is not written, {why}: name another file.",
+        )
 
 
 def _copy_rows(book: Book, half: Path) -> None:

@@ -9,7 +9,6 @@ from platformdirs import user_data_path
 
 from stockroom.cli.desk import clock
 from stockroom.cli.when import read_day
-from stockroom.errors import Code, Refusal, clean_text
 
 
 def demo(
@@ -23,16 +22,13 @@ def demo(
     as_json: Annotated[bool, typer.Option("--json", help="Print values.")] = False,
 ) -> None:
     """Make the book of an invented shop, three months old."""
+    from stockroom.books.backup import refuse_taken
     from stockroom.books.opening import create_book
     from stockroom.demo.generate import generate
 
     day = clock().date() if today is None else read_day(today)
-    target = into or _usual_file()
-    if target.exists():
-        raise Refusal(
-            Code.FILE_UNWRITABLE,
-            f"{clean_text(str(target))} is there already: name a file that is not, with --into.",
-        )
+    target = into or user_data_path("stockroom", ensure_exists=True) / "demo.db"
+    refuse_taken(target)
     half = target.with_name(f".{target.name}.part")
     try:
         book = create_book(str(half))
@@ -48,9 +44,3 @@ def demo(
         typer.echo(json.dumps({"file": str(target), "seed": seed, "today": day.isoformat()}))
     else:
         typer.echo(f"The invented shop is in {target}: stockroom --book {target} today")
-
-
-def _usual_file() -> Path:
-    folder = user_data_path("stockroom")
-    folder.mkdir(parents=True, exist_ok=True)
-    return folder / "demo.db"

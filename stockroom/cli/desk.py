@@ -13,7 +13,7 @@ import json
 import os
 import shutil
 from collections.abc import Callable, Iterator, Sequence
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from datetime import UTC, date, datetime
 from functools import wraps
@@ -222,7 +222,8 @@ def make_book(where: str, *, is_default: bool) -> "Book":
     from stockroom.books.opening import book_exists, create_book
 
     if is_default:
-        Path(where).parent.mkdir(parents=True, exist_ok=True)
+        with suppress(OSError):  # a folder that is not there then is refused with the book
+            Path(where).parent.mkdir(parents=True, exist_ok=True)
     is_new = not book_exists(where)
     book = create_book(where)
     if is_new:

@@ -106,8 +106,6 @@ def _keep(said: _Said) -> str:
 
 def _count(said: _Said) -> str:
     now, before = said.move.balance, said.move.balance - said.move.delta
-    if said.facts.get("by") == "overrun":
-        return f"count {said.amount(now)}, seen by the cut"
     if not said.move.delta:
         return f"count by {said.facts['by']}: the books are right, {said.amount(now)}"
     return f"count by {said.facts['by']}: {said.amount(now)}, books {said.amount(before)}"

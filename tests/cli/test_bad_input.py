@@ -159,6 +159,13 @@ BAD = [
     (("label", "{roll}", "-o", "label.png", "--dpi", "72"), 2),
     (("label", "{roll}", "-o", "no/such/folder/label.png"), 5),
     (("backup", "no/such/folder/copy.db"), 5),
+    (("backup", LONG), 5),
+    (("demo", "--into", LONG), 5),
+    (("demo", "--into", "no/such/folder/demo.db"), 5),
+    (("demo", "--into", "."), 5),
+    (("demo", "--into", "demo.db", "--today", "2026-11"), 2),
+    (("rack", "--book", LONG), 5),
+    (("put", "{roll}", "A1", "--book", LONG), 5),
     (("calc", "length", "--core", "76mm", "--thickness", "50um", "--outside", "-3m"), 2),
 ]
 

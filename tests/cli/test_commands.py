@@ -356,6 +356,7 @@ def test_what_is_not_known_is_a_question_mark_and_null(shop: Shop) -> None:
     """Never a blank, never a guess."""
     text = "\n".join(shop.lines("piece", "{box}"))
     values = shop.values("piece", "{box}")
+    shop.lines("take", "{box}", "1", "--for", "sample")
 
     assert "lot        ?" in text
     assert "? no limit entered" in text
@@ -363,6 +364,44 @@ def test_what_is_not_known_is_a_question_mark_and_null(shop: Shop) -> None:
     assert values["width_mm"] is None
     assert values["mass_kg"] is None
     assert values["reasons"][1]["verdict"] == "?"
+    assert "left       99 pcs of 100 pcs" in shop.lines("piece", "{box}")
+
+
+def test_film_of_which_nothing_was_entered_is_all_question_marks(shop: Shop) -> None:
+    """Thickness, core, mass: unknown is not zero."""
+    shop.lines("material", "add", "leftover", "--kind", "laminate")
+    came = shop.values("receive", "leftover", "--length", "3m", "--width", "760")
+    code = came["pieces"][0]["code"]
+
+    text = "\n".join(shop.lines("piece", code))
+
+    assert "as wound     ?\ncore         ?\nfilm weighs  ?" in text
+    assert "made ?, received 2026-11-25" in text
+    assert "? no limit entered" in text
+    assert "core         ? inside, wall ?" in shop.lines("material", "show", "leftover")
+
+
+def test_an_offcut_names_the_roll_it_was_cut_from(shop: Shop) -> None:
+    """Until it is cut up itself, and after."""
+    cut = shop.values("cut", "{roll}", "2m", "--for", "sample", "--offcut", "900x1500")
+    code = cut["offcuts"][0]["code"]
+
+    before = shop.lines("piece", code)
+    shop.lines("cut", code, "1m", "--for", "sample")
+    after = shop.lines("piece", code)
+
+    assert f"left         900 {BY} 1500 mm" in before
+    assert "cut from     R000 002J" in before
+    assert after[1] == "is no more: cut up"
+    assert "left         nothing" in after
+
+
+def test_a_day_without_work_says_so(shop: Shop) -> None:
+    """Nothing held, nothing near a limit, no job."""
+    shop.lines("release", "{held}", "--why", "only the box")
+    shop.lines("job", "close", "{clinic}")
+
+    assert shop.lines("today")[2:] == ["", "Nothing needs a hand."]
 
 
 def test_a_piece_of_a_day_gone_by_is_as_it_was(shop: Shop) -> None:
