@@ -1,22 +1,42 @@
 """What every screen has in common: the result band, the scan line and the keys at the foot."""
 
 from collections.abc import Iterable
+from dataclasses import dataclass
 from typing import ClassVar
 
 from textual import getters
 from textual.app import ComposeResult
 from textual.binding import BindingType
-from textual.screen import Screen
+from textual.message import Message
 from textual.widget import Widget
 from textual.widgets import Footer
 
+from stockroom.codes.own import Letter
+from stockroom.codes.recognise import Own
+from stockroom.errors import Refusal
+from stockroom.screens.hearing import Hearing
 from stockroom.screens.keys import Where, bindings
 from stockroom.screens.widgets.band import Band
 from stockroom.screens.widgets.scan_line import ScanLine
 
 
-class Frame(Screen[None]):
-    """A screen whose own part is its `body`; it hears of scans as `Scanned` messages."""
+@dataclass
+class PieceAsked(Message):
+    """Somebody wants to see a piece's card."""
+
+    code: str
+
+
+@dataclass
+class PassedOn(Message):
+    """What was scanned or typed here belongs to another screen."""
+
+    mode: str
+    text: str
+
+
+class Frame(Hearing[None]):
+    """A screen whose own part is its `body`."""
 
     BINDINGS: ClassVar[list[BindingType]] = [*bindings(Where.SCREEN)]
 
@@ -36,3 +56,28 @@ class Frame(Screen[None]):
     def action_type(self) -> None:
         """Type a code instead of scanning it."""
         self.scan_line.begin()
+
+    def begin_anew(self) -> None:
+        self.band.clear()
+
+    def misread(self, refusal: Refusal) -> None:
+        self.band.refused(refusal.sentence)
+
+    def refused(self, refusal: Refusal) -> None:
+        self.band.refused(refusal.sentence)
+
+    def heard(self, own: Own) -> None:
+        """Show a piece's card, a place on the Rack, a job on the Bench."""
+        if own.letter is Letter.JOB:
+            self.post_message(PassedOn("bench", own.code))
+        elif own.letter is Letter.PLACE:
+            self.post_message(PassedOn("rack", own.code))
+        else:
+            self.post_message(PieceAsked(own.code))
+
+    def heard_words(self, text: str, *, by_hand: bool) -> None:
+        """Look on the Rack for words typed; a scan that is no code is said to be none."""
+        if by_hand:
+            self.post_message(PassedOn("rack", text))
+        else:
+            self.band.refused(f"“{text}” is no code of this book.")

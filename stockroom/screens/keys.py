@@ -6,6 +6,7 @@ Ctrl with i, j, m, h or [ is never used: in many terminals these are Tab, Enter,
 
 from dataclasses import dataclass
 from enum import StrEnum
+from itertools import groupby
 
 from textual.binding import Binding
 
@@ -17,6 +18,12 @@ class Where(StrEnum):
     SCREEN = "every screen"
     TYPING = "typing by hand"
     LIST = "a list"
+    RACK = "Rack"
+    CARD = "a piece's card"
+    BENCH = "Bench"
+    JOB = "Bench, at the job"
+    QUESTION = "a question"
+    FORM = "a form"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,7 +50,7 @@ class Action:
             self.action,
             self.words,
             key_display=self.keycap,
-            show=self.where is not Where.LIST and self.id not in _NOT_IN_THE_FOOTER,
+            show=self.where not in _SAID_ELSEWHERE and self.id not in _NOT_IN_THE_FOOTER,
             tooltip=self.tooltip,
             priority=self.key.startswith("ctrl+"),
             id=self.id,
@@ -63,16 +70,19 @@ _KEYCAPS = {
     "slash": "/",
     "up": "↑",
 }
+_SAID_ELSEWHERE = frozenset({Where.LIST, Where.JOB, Where.QUESTION})
 _NOT_IN_THE_FOOTER = frozenset({"quit", "type"})
+MOST_JOBS = 9
+"""As many jobs as there are digits to choose one with."""
 
 # id, key, action, words, tooltip
 _TABLE = {
     Where.EVERYWHERE: (
         ("help", "f1", "app.help", "Help", "What this screen is for, and its keys; again to close"),
-        ("today", "f2", "app.switch_mode('today')", "Today", "What needs a hand"),
-        ("rack", "f3", "app.switch_mode('rack')", "Rack", "Every piece, and where it stands"),
-        ("bench", "f4", "app.switch_mode('bench')", "Bench", "Cut a piece for a job"),
         ("everything", "ctrl+p", "app.command_palette", "Everything", "Find an action by name"),
+        ("today", "f2", "app.go('today')", "Today", "What needs a hand"),
+        ("rack", "f3", "app.go('rack')", "Rack", "Every piece, and where it stands"),
+        ("bench", "f4", "app.go('bench')", "Bench", "Cut a piece for a job"),
         ("quit", "ctrl+q", "app.quit", "Quit", "Leave the program; what was done is kept"),
     ),
     Where.SCREEN: (("type", "slash", "screen.type", "Type", "Type a code instead of scanning it"),),
@@ -86,6 +96,57 @@ _TABLE = {
         ("last-row", "end", "last", "Last", "The last row"),
         ("open", "enter", "choose", "Open", "Open the row under the cursor"),
     ),
+    Where.RACK: (
+        ("by-verdict", "v", "by_verdict", "Verdict", "Only one verdict, then the next, then all"),
+        (
+            "by-material",
+            "m",
+            "by_material",
+            "Material",
+            "Only the material under the cursor; again: all",
+        ),
+        ("by-place", "p", "by_place", "Place", "Only the place under the cursor; again: all"),
+        ("everything-again", "escape", "show_all", "All", "Every piece again"),
+    ),
+    Where.CARD: (
+        ("cut", "c", "cut", "Cut", "Take the piece to the Bench"),
+        ("back", "b", "back", "Back", "Film or goods come back from a job"),
+        ("count", "n", "count", "Count", "Measure what is left"),
+        ("put", "p", "put", "Put", "Say where the piece stands"),
+        ("label", "l", "label", "Label", "Write the piece's label to a file"),
+        ("hold", "h", "hold", "Hold", "Let nobody cut the piece, or release it again"),
+        ("undo", "u", "undo", "Undo", "Reverse the last act on the piece"),
+        ("leave-card", "escape", "leave", "Leave", "Back to the list"),
+    ),
+    Where.BENCH: (
+        ("next-line", "f6", "next_line", "Waiting", "Take up the line that has waited longest"),
+        ("finished", "f7", "finished", "Bare core", "The roll is at its end: write it as finished"),
+        ("undo-mine", "f8", "undo_mine", "Undo mine", "Reverse the last act you wrote"),
+        ("start-over", "escape", "start_over", "Clear", "Start the line over; nothing is written"),
+    ),
+    Where.JOB: (
+        *(
+            (f"job-{digit}", str(digit), f"job({digit})", "Job", "The job beside this number")
+            for digit in range(1, MOST_JOBS + 1)
+        ),
+        ("spoiled", "s", "reason('spoiled')", "Spoiled", "For no job: the film was spoiled"),
+        ("sample", "m", "reason('sample')", "Sample", "For no job: a sample"),
+        ("training", "t", "reason('training')", "Training", "For no job: somebody learns"),
+        ("leader", "l", "reason('leader')", "Leader", "For no job: the leader of a print"),
+        ("keep-job", "enter", "keep", "Keep", "Go on with the job that stands there"),
+    ),
+    Where.QUESTION: (
+        ("yes", "y", "answer(True)", "Yes", "Do what is asked"),
+        ("no", "n", "answer(False)", "No", "Do not do it"),
+        (
+            "no-answer",
+            "escape",
+            "withdraw",
+            "Withdraw",
+            "Take the question back; nothing is written",
+        ),
+    ),
+    Where.FORM: (("leave-form", "escape", "leave", "Leave", "Close the form; nothing is written"),),
 }
 
 ACTIONS = tuple(
@@ -94,11 +155,10 @@ ACTIONS = tuple(
     for name, key, action, words, tooltip in rows
 )
 
-IN_THE_PALETTE = frozenset(
-    action.id
-    for action in ACTIONS
-    if action.where not in (Where.LIST, Where.TYPING) and action.id != "everything"
-)
+_IN_THE_PALETTE = frozenset({Where.EVERYWHERE, Where.SCREEN, Where.RACK, Where.CARD, Where.BENCH})
+IN_THE_PALETTE = frozenset(action.id for action in ACTIONS if action.where in _IN_THE_PALETTE) - {
+    "everything"
+}
 
 
 def actions(*where: Where) -> tuple[Action, ...]:
@@ -114,9 +174,17 @@ def bindings(*where: Where) -> list[Binding]:
 def keys_page() -> str:
     """Every key as a Markdown table, as the README shows it."""
     rows = [
-        f"| `{action.keycap}` | {action.words} | {action.tooltip} | {action.where} |"
-        for action in ACTIONS
+        f"| {_keycaps([*same])} | {words} | {tooltip} | {where} |"
+        for (words, tooltip, where), same in groupby(
+            ACTIONS, key=lambda action: (action.words, action.tooltip, action.where)
+        )
     ]
     return (
         "\n".join(("| key | | what it does | where |", "| --- | --- | --- | --- |", *rows)) + "\n"
     )
+
+
+def _keycaps(same: list[Action]) -> str:
+    """The keys that do one thing: one, or the first and the last."""
+    caps = [f"`{action.keycap}`" for action in same]
+    return caps[0] if len(caps) == 1 else f"{caps[0]} to {caps[-1]}"

@@ -11,8 +11,9 @@ _COLOURS = {
     "✕": "$verdict-stop",
     "◷": "$verdict-wait",
 }
-# A sign and the words after it, as far as the next wide gap.
-_MARKED = re.compile(f"([{''.join(_COLOURS)}]) \\S+(?: \\S+)*")
+_SIGNS = "".join(_COLOURS)
+# A sign and the words after it, as far as the next wide gap or the next sign.
+_MARKED = re.compile(f"([{_SIGNS}]) \\S+(?: [^\\s{_SIGNS}]\\S*)*")
 
 
 def marked(text: str) -> Content:

@@ -1,13 +1,14 @@
-"""An app that tells scans from typing before any key reaches a widget.
+"""An app that tells scans from typing before any key acts.
 
 Every key passes `App.on_event` first, in the order in which it came. Keys that may belong to a scan
-are held back there, so nothing of a scan leaks into a field, fires a letter key or moves the focus.
-What is decided goes on one at a time: a key may move the focus, and the next one has to follow it.
+are held back there, so no scan fires a letter key or moves the focus. A text field shows them at
+once all the same, as a person expects; when they turn out to be a scan, the field goes back to what
+it was. What is decided goes on one at a time: a key may move the focus, and the next follows it.
 """
 
 from collections import deque
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, TypeAlias
 
 from textual import events
 from textual.app import App
@@ -15,8 +16,12 @@ from textual.message import Message
 from textual.message_pump import MessagePump
 from textual.screen import Screen, SystemModalScreen
 from textual.timer import Timer
+from textual.widgets import Input
+from textual.widgets.input import Selection
 
 from stockroom.codes import burst
+
+_SHOWN_AT_ONCE = frozenset({"backspace", "delete", "left", "right"})
 
 
 @dataclass
@@ -35,30 +40,49 @@ class KeysFellSilent(Message):
     """No key came for as long as a scanner would wait."""
 
 
+@dataclass(frozen=True, slots=True)
+class _Undecided:
+    """A key that is held back, which a field may show already; `begins` a row of such keys."""
+
+    stroke: burst.Stroke
+    begins: bool
+
+
+_Turn: TypeAlias = burst.Scanned | burst.Stroke | _Undecided
+
+
 class Listening(App[None]):
     """Posts `Scanned` to the screen in front, and hands what a person typed on to Textual."""
 
     def __init__(self) -> None:
         super().__init__()
         self._burst = burst.Burst()
-        self._decided: deque[burst.Scanned | burst.Stroke] = deque()
+        self._turns: deque[_Turn] = deque()
         self._is_on_its_way = False
         self._silence: Timer | None = None
+        self._may_show = False
+        self._shown: deque[burst.Stroke] = deque()
+        self._fields_before: dict[Input, tuple[str, Selection]] = {}
 
     @property
     def holds_keys(self) -> bool:
         """Whether keys wait here: to be told from a scan, or for their turn."""
-        return self._burst.is_waiting or bool(self._decided) or self._is_on_its_way
+        return self._burst.is_waiting or bool(self._turns) or self._is_on_its_way
 
     async def on_event(self, event: events.Event) -> None:
         if not isinstance(event, events.Key) or event.is_forwarded:
             await super().on_event(event)
             return
-        self._decided += self._burst.feed(burst.Stroke(event.key, event.character, event.time))
+        stroke = burst.Stroke(event.key, event.character, event.time)
+        was_waiting = self._burst.is_waiting
+        decided = self._burst.feed(stroke)
+        self._turns += decided
+        if self._burst.is_waiting:
+            self._turns.append(_Undecided(stroke, begins=bool(decided) or not was_waiting))
         await self._hand_on()
 
     async def on_keys_fell_silent(self, message: KeysFellSilent) -> None:
-        self._decided += self._burst.silence(message.time)
+        self._turns += self._burst.silence(message.time)
         # What went to a widget that is gone has no follower; keys must not wait for it.
         self._is_on_its_way = False
         await self._hand_on()
@@ -72,21 +96,59 @@ class Listening(App[None]):
         await self._hand_on()
 
     async def _hand_on(self) -> None:
-        if self._decided and not self._is_on_its_way:
+        while self._turns and not self._is_on_its_way:
             self._is_on_its_way = True
-            (await self._send(self._decided.popleft())).post_message(Followed())
+            if (first := await self._send(self._turns.popleft())) is not None:
+                first.post_message(Followed())
+            else:
+                self._is_on_its_way = False
         self._await_silence()
 
-    async def _send(self, one: burst.Scanned | burst.Stroke) -> MessagePump:
-        """Send a scan or a key on its way, and tell who gets it first."""
+    async def _send(self, one: _Turn) -> MessagePump | None:
+        """Send a scan or a key on its way, and tell who gets it first, if anybody does."""
         if isinstance(one, burst.Scanned):
+            self._take_back()
             screen = self._screen_in_front()
             screen.post_message(Scanned(one.text))
             return screen
+        if isinstance(one, _Undecided):
+            return await self._show(one)
+        return None if self._is_shown(one) else await self._deliver(one)
+
+    def _is_shown(self, stroke: burst.Stroke) -> bool:
+        """Whether a field shows a key already that was decided just now to be a person's."""
+        if not any(one is stroke for one in self._shown):
+            return False
+        while self._shown.popleft() is not stroke:
+            pass
+        return True
+
+    async def _deliver(self, stroke: burst.Stroke) -> MessagePump:
         first = self.focused or self.screen
-        key = events.Key(one.key, one.character)
+        key = events.Key(stroke.key, stroke.character)
         await super().on_event(key)
         return first if key.is_forwarded else self
+
+    async def _show(self, one: _Undecided) -> MessagePump | None:
+        """Let a field show a key that is not decided yet, unless one before it is still unseen."""
+        field, stroke = self.focused, one.stroke
+        is_editing = bool(stroke.text) or stroke.key in _SHOWN_AT_ONCE
+        self._may_show = isinstance(field, Input) and is_editing and (one.begins or self._may_show)
+        if not self._may_show or not isinstance(field, Input):
+            return None
+        if one.begins and not self._shown:
+            self._fields_before.clear()
+        self._fields_before.setdefault(field, (field.value, field.selection))
+        self._shown.append(stroke)
+        return await self._deliver(stroke)
+
+    def _take_back(self) -> None:
+        """Leave the fields as they were before the scan."""
+        for field, (value, selection) in self._fields_before.items():
+            field.value = value
+            field.selection = selection
+        self._fields_before.clear()
+        self._shown.clear()
 
     def _screen_in_front(self) -> Screen[Any]:
         """The screen that hears a scan, also while the palette lies over it."""

@@ -32,6 +32,9 @@ class Bare(Frame):
     def _given(self, message: Scanned) -> None:
         self.given.append(message)
 
+    def heard_words(self, text: str, *, by_hand: bool) -> None:
+        """Keep what was typed here."""
+
 
 class Ringing(StockroomApp):
     """An app that counts its bells."""

@@ -1,11 +1,13 @@
 """The line at the bottom of every screen on which a scan is awaited and a code is typed by hand."""
 
+from dataclasses import dataclass
 from typing import ClassVar
 
 from textual import events, getters, on
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import Horizontal
+from textual.message import Message
 from textual.widget import Widget
 from textual.widgets import Input, Static
 
@@ -30,6 +32,12 @@ class ScanLine(Horizontal):
     }
     """
 
+    @dataclass
+    class Sought(Message):
+        """What stands on the line so far, while it is being typed; empty when it was left."""
+
+        text: str
+
     field = getters.query_one(Input)
     prompt = getters.query_one(Static)
 
@@ -52,6 +60,7 @@ class ScanLine(Horizontal):
         """Stop typing, and go back to where one was."""
         self._end()
         self.screen.set_focus(self._came_from)
+        self.post_message(self.Sought(""))
 
     def _end(self) -> None:
         self.field.value = ""
@@ -64,10 +73,17 @@ class ScanLine(Horizontal):
         if self.app.app_focus:
             self._end()
 
+    @on(Input.Changed)
+    def _is_typing(self, event: Input.Changed) -> None:
+        event.stop()
+        if self.has_class("-typing"):
+            self.post_message(self.Sought(clean_text(event.value)))
+
     @on(Input.Submitted)
     def _typed(self, event: Input.Submitted) -> None:
         event.stop()
         text = clean_text(event.value)
-        self.action_leave()
+        self._end()
+        self.screen.set_focus(self._came_from)
         if text:
             self.screen.post_message(Scanned(text, by_hand=True))

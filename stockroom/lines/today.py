@@ -1,0 +1,167 @@
+"""Today as a screen shows it.
+
+title(view)            Quay Street · Wed 2026-11-25
+counts(today)          ✕ 1 stopped    ▲ 3 to test    ◐ 9 to use first
+cells(…)               R000 1231, white cast 1370, 11.2 m, B2, ▲ TEST adhesion 32 d past, 1370 mm
+detail(…)              why, and what a person has to know to go there
+job_lines(today)       Fri 2026-11-27  J000 046K  tram shelter 4, Mill Lane  ▲ 1 to test
+"""
+
+from datetime import date
+
+from stockroom.books.values import Job, Standing
+from stockroom.film.dates import parse_partial_date
+from stockroom.film.limits import Basis
+from stockroom.film.verdict import Reason, Verdict
+from stockroom.lines import words
+from stockroom.units import System
+from stockroom.work.judging import Judged, View
+from stockroom.work.today import Today
+
+NOTHING_HERE = (
+    "Nothing is on the rack yet. Name a film with `stockroom material add`, then bring a roll in "
+    "with `stockroom receive`; it stands here as soon as it needs a hand."
+)
+NOTHING_TO_DO = "Nothing needs a hand: no piece is held, near a limit or waiting."
+
+_COUNTED = {
+    Verdict.STOP: "stopped",
+    Verdict.TEST: "to test",
+    Verdict.USE_FIRST: "to use first",
+    Verdict.WAIT: "waiting",
+    Verdict.USE: "to use",
+}
+_TRIALS = {"shelf": "adhesion", "wound": "curl"}
+
+
+def title(view: View) -> str:
+    """Whose day it is."""
+    return f"{view.shop.name} · {view.today:%a} {words.day(view.today)}"
+
+
+def counts(today: Today) -> str:
+    """How many pieces have each verdict, the worst first; what there is none of is left out."""
+    counted = {**today.counts, Verdict.WAIT: today.waiting}
+    said = [
+        f"{words.MARKS[verdict]} {counted[verdict]} {what}"
+        for verdict, what in _COUNTED.items()
+        if counted.get(verdict)
+    ]
+    return "    ".join(said)
+
+
+def empty(today: Today) -> str:
+    """What an empty list means, and what to do next."""
+    return NOTHING_TO_DO if any(today.counts.values()) else NOTHING_HERE
+
+
+def cells(one: Judged, view: View) -> tuple[str, ...]:
+    """One piece that needs a hand."""
+    standing, system = one.standing, view.shop.system
+    return (
+        words.code(one.code),
+        standing.material.name,
+        words.left(standing, system),
+        words.place(standing.place),
+        to_do(one, view),
+        more_of(standing, system),
+    )
+
+
+def more_of(standing: Standing, system: System) -> str:
+    """What the name of the material does not say: the width, a print, the job it serves."""
+    return words.film(standing, system).removeprefix(standing.material.name).lstrip(", ")
+
+
+def to_do(one: Judged, view: View) -> str:
+    """The verdict and what it asks for, in a few words."""
+    judgement = one.judgement
+    if judgement.verdict is Verdict.USE and judgement.wait_until is not None:
+        return f"{words.marked(Verdict.WAIT)} until {_until(one, view)}"
+    pressing = [one for one in judgement.reasons if one.verdict is judgement.verdict]
+    return f"{words.marked(judgement.verdict)} {_asked(pressing[0], view.today)}".rstrip()
+
+
+def _until(one: Judged, view: View) -> str:
+    ready = one.judgement.wait_until
+    if ready is None:
+        return ""
+    local = view.shop.local(ready)
+    is_today = local.date() == view.shop.local(view.moment).date()
+    return f"{local:%H:%M}" if is_today else f"{local:%m-%d %H:%M}"
+
+
+def _asked(reason: Reason, today: date) -> str:
+    match reason.verdict:
+        case Verdict.TEST:
+            return f"{_TRIALS[reason.rule]} {_past(reason, today)}"
+        case Verdict.USE_FIRST if reason.due is not None:
+            return f"{words.age((reason.due - today).days, today)} left"
+        case Verdict.STOP if reason.basis == Basis.TRIAL:
+            return f"{_past(reason, today)} its trial"
+        case Verdict.STOP:
+            return reason.text
+        case _:
+            return ""
+
+
+def _past(reason: Reason, today: date) -> str:
+    if reason.due is not None:
+        return f"{words.age((today - reason.due).days, today)} past"
+    if reason.measured is not None and reason.limit is not None:
+        return f"{words.age(reason.measured - reason.limit, today)} past"
+    return "past"
+
+
+def detail(one: Judged, view: View) -> tuple[str, ...]:
+    """Why a piece is on the list, and beside it what a person has to know to go there."""
+    return ("   ".join(words.reason(reason) for reason in _telling(one)), where(one, view))
+
+
+def _telling(one: Judged) -> list[Reason]:
+    """The reasons worth a line: of the verdict, of a wait, and what no rule can know."""
+    wanted = (one.judgement.verdict, Verdict.WAIT, None)
+    found = [reason for reason in one.judgement.reasons if reason.verdict in wanted]
+    return [one for one in found if one.verdict is not Verdict.USE or one.limit] or found[:1]
+
+
+def where(one: Judged, view: View) -> str:
+    """The place, the lot, the age, and the job a piece serves."""
+    standing = one.standing
+    place, job = standing.place, standing.job
+    zone = f", zone {place.zone}" if place is not None and place.zone else ""
+    parts = [
+        f"at {words.place(place)}{zone}",
+        f"lot {words.known(standing.state.lot)}",
+        f"age {words.shelf_age(one, view.today)}",
+    ]
+    if job is not None:
+        parts.append(f"serves {words.code(job.code)} {job.name}, {day_of(job)}")
+    return " · ".join(parts)
+
+
+def job_lines(today: Today) -> tuple[str, ...]:
+    """The jobs of the coming days, with what their own pieces still need."""
+    return tuple(_job_line(job, today) for job in today.jobs)
+
+
+def _job_line(job: Job, today: Today) -> str:
+    needs = [
+        f"{words.code(one.code)} {to_do(one, today.view)}"
+        for one in today.pieces
+        if one.standing.job is not None and one.standing.job.id == job.id
+    ]
+    return "  ".join((f"{day_of(job):<14}", words.code(job.code), named(job), *needs))
+
+
+def named(job: Job) -> str:
+    """The name of a job and its site."""
+    return f"{job.name}, {job.site}" if job.site else job.name
+
+
+def day_of(job: Job) -> str:
+    """The day a job is wanted, with its weekday where the day is known."""
+    if job.on_day is None:
+        return words.UNKNOWN
+    day = parse_partial_date(job.on_day)
+    return f"{day.first:%a} {day}" if day.is_exact else str(day)

@@ -1,0 +1,181 @@
+"""Bench: three inputs with wet hands, a piece, a job and a length; Enter writes."""
+
+from dataclasses import replace
+from functools import partial
+from typing import ClassVar
+from uuid import uuid4
+
+from textual import on
+from textual.binding import BindingType
+from textual.widgets import Input
+
+from stockroom.errors import Code, Refusal
+from stockroom.lines import bench as lines
+from stockroom.screens import bench_work as work
+from stockroom.screens.bench_filling import Filling
+from stockroom.screens.bench_line import BenchLine
+from stockroom.screens.form import Misfilled
+from stockroom.screens.keys import Where, bindings
+from stockroom.screens.station import Station
+from stockroom.work.cut import Cut
+from stockroom.work.take import Take
+
+_TO_MEND = {
+    Code.JOB_CLOSED: "job",
+    Code.NO_JOB: "job",
+    Code.OTHER_JOB: "job",
+    Code.STOPPED: "despite",
+}
+
+
+class BenchScreen(Filling):
+    """One line that is filled by scans and typing, and written by the person's Enter."""
+
+    HELP = """\
+## Bench
+
+1. Scan the piece. 2. Scan the job, or press its number: the job used last is 1. 3. Type the length.
+Enter writes it; a scanner's Enter never does.
+
+Lengths: `2.8` or `2.8m`, `2800`, `4x1.25` (four times), `=3.6` (what is left is 3.6). Tab leads to
+waste (a length) and offcuts to keep (`300x1000`, several with `+`).
+
+The next cut of the same piece and job asks for the length only. A line you leave for another piece
+waits ten minutes: scan its piece again, or press F6.
+"""
+    BINDINGS: ClassVar[list[BindingType]] = [*bindings(Where.BENCH)]
+
+    def __init__(self, station: Station) -> None:
+        super().__init__(station)
+        self._request: Cut | Take | None = None
+
+    def refused(self, refusal: Refusal) -> None:
+        """Say what is wrong, keep what was typed, and go to the field to mend."""
+        was_with_line = self._is_with_line
+        self._is_done()
+        if was_with_line and refusal.code is Code.TOO_LONG and self._may_overrun():
+            self.view.go_to("length")
+            self._ask(
+                lines.short(refusal), lambda: self._check(replace(self._now(), is_overrun=True))
+            )
+            return
+        self.band.refused(refusal.sentence)
+        if isinstance(refusal, Misfilled):
+            self.view.go_to(refusal.field)
+        elif was_with_line:
+            self.view.go_to(_TO_MEND.get(refusal.code, "length"))
+
+    def _may_overrun(self) -> bool:
+        """Whether more can be cut than the books have: of a roll, and not for a part too large."""
+        card, request = self._line.card, self._request
+        if card is None or not isinstance(request, Cut):
+            return False
+        state = card.judged.standing.state
+        return state.form == "roll" and request.length_nm > state.balance
+
+    # Writing
+
+    @on(Input.Submitted)
+    def _enter(self) -> None:
+        self._check(self._now())
+
+    def _check(self, line: BenchLine) -> None:
+        """Look at the piece once more before the line is written."""
+        self.question.action_withdraw()
+        if self._is_busy:
+            return
+        self._line = line
+        try:
+            self._request = line.wanted(self.station.asking(line.request))
+        except Misfilled as refusal:
+            self.refused(refusal)
+            return
+        self._do(partial(work.check, self.station, self._request), with_line=True)
+
+    @on(work.Checked)
+    def _checked(self, message: work.Checked) -> None:
+        card, older = message.card, message.older
+        self._line = replace(self._line, card=card)
+        if older is None or self._line.is_this_wanted:
+            self._write()
+            return
+        self._is_done()
+        self.view.go_to("length")
+        self._ask(
+            lines.older(older, card.view.shop),
+            lambda: self._do(partial(work.look_up_older, self.station, older.code), with_line=True),
+            lambda: self._check(replace(self._now(), is_this_wanted=True)),
+        )
+
+    @on(work.OlderFound)
+    def _switch(self, message: work.OlderFound) -> None:
+        """Put the older piece in the place of the newer one; somebody has to fetch it first."""
+        self._is_done()
+        self._put(replace(self._now(), card=message.card))
+
+    def _write(self) -> None:
+        """Write the line as it was checked."""
+        card = self._line.card
+        if card is not None and self._request is not None:
+            write = partial(work.write, self.station, self._request, card.view.shop)
+            self._do(write, with_line=True)
+
+    @on(work.Written)
+    def _was_written(self, message: work.Written) -> None:
+        card = message.card
+        self._is_done()
+        self.band.done(message.sentence)
+        stays = None if card.judged.standing.state.ended else card
+        self._put(self._now().after(uuid4().hex, stays))
+        if stays and stays.judged.standing.state.balance == 0:
+            self.action_finished()
+        self._read_surroundings()
+
+    @on(work.Undone)
+    def _was_undone(self, message: work.Undone) -> None:
+        self._is_done()
+        self.band.done(message.sentence)
+        line, card = self._now(), message.card
+        if line.code == card.judged.code:
+            stays = None if card.judged.standing.state.ended else card
+            line = replace(line, card=stays)
+        self._put(line)
+        self._read_surroundings()
+
+    # Other keys
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Offer only what there is something for."""
+        match action:
+            case "next_line":
+                return bool(self._waiting.lines)
+            case "finished":
+                return self._line.is_roll
+            case "undo_mine":
+                return self._beside is not None and bool(self._beside.acts)
+            case _:
+                return super().check_action(action, parameters)
+
+    def action_finished(self) -> None:
+        """Ask whether the core of the roll on the line is bare."""
+        card = self._line.card
+        if card is None or self._is_busy:
+            return
+        self._ask(
+            lines.bare_core(card),
+            lambda: self._do(
+                partial(work.finish_roll, self.station, card.judged.code), with_line=True
+            ),
+        )
+
+    def action_undo_mine(self) -> None:
+        """Ask whether the last act this operator wrote is to be reversed."""
+        beside = self._beside
+        if beside is None or not beside.acts or self._is_busy:
+            return
+        last = beside.acts[0]
+        was = lines.act_said(last, beside.shop, beside.places)
+        self._ask(
+            f"undo your last: {was}?",
+            lambda: self._do(partial(work.undo_act, self.station, last, was), with_line=True),
+        )

@@ -1,0 +1,141 @@
+"""A small form over a screen: a few fields, one thing to write, one sentence when it is refused."""
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass
+from typing import ClassVar
+
+from textual import getters, on
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.containers import Horizontal, Vertical
+from textual.message import Message
+from textual.screen import ModalScreen
+from textual.widgets import Input, Static
+
+from stockroom.codes.own import Letter, grouped
+from stockroom.codes.recognise import Own
+from stockroom.errors import Refusal, clean_text
+from stockroom.screens.hearing import Hearing
+from stockroom.screens.keys import Where, bindings
+
+_LONGEST = 200
+
+
+class Misfilled(Refusal):
+    """A refusal that knows which field is to be mended."""
+
+    def __init__(self, field: str, refusal: Refusal) -> None:
+        super().__init__(refusal.code, refusal.sentence)
+        self.field = field
+
+
+@contextmanager
+def mending(field: str) -> Iterator[None]:
+    """What is refused inside is to be mended in this field."""
+    try:
+        yield
+    except Refusal as refusal:
+        raise Misfilled(field, refusal) from refusal
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Field:
+    """One line of a form; `takes` is the kind of code that may be scanned into it."""
+
+    name: str
+    hint: str = ""
+    value: str = ""
+    takes: Letter | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Blank:
+    """A form before it is filled: `write` turns what was typed into an act, and says what it did."""
+
+    title: str
+    fields: Sequence[Field]
+    write: Callable[[Mapping[str, str]], str]
+    caution: str = ""
+
+
+@dataclass
+class Wrote(Message):
+    """The form was written."""
+
+    sentence: str
+
+
+class Form(Hearing[str], ModalScreen[str]):
+    """Enter writes, Esc leaves; what was refused keeps what was typed. Its result says what was done."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [*bindings(Where.FORM)]
+    HELP = """\
+## A form
+
+Fill in one or more lines; Enter writes them, Esc closes the form and writes nothing.
+A code that is scanned goes to the line that asks for one.
+"""
+
+    problem = getters.query_one("#problem", Static)
+    box = getters.query_one("#form", Vertical)
+
+    def __init__(self, blank: Blank) -> None:
+        super().__init__()
+        self.blank = blank
+
+    def compose(self) -> ComposeResult:
+        with Vertical(id="form"):
+            yield Static(self.blank.title, markup=False, classes="strong")
+            for field in self.blank.fields:
+                with Horizontal(classes="field"):
+                    yield Static(field.name, markup=False, classes="field--name")
+                    yield Input(field.value, placeholder=field.hint, id=f"field-{field.name}")
+            yield Static(id="problem", markup=False)
+            yield Static(self.blank.caution, markup=False, classes="quiet")
+            yield Static("Enter writes it   Esc leaves", markup=False, classes="quiet")
+
+    def action_leave(self) -> None:
+        """Close the form and write nothing."""
+        self.dismiss()
+
+    @on(Input.Submitted)
+    def _write(self) -> None:
+        typed = {
+            field.name: clean_text(self._input(field.name).value, _LONGEST)
+            for field in self.blank.fields
+        }
+        self.box.disabled = True
+        self.writing(lambda: Wrote(self.blank.write(typed)))
+
+    @on(Wrote)
+    def _done(self, message: Wrote) -> None:
+        self.dismiss(message.sentence)
+
+    def _input(self, name: str) -> Input:
+        return self.query_one(f"#field-{name}", Input)
+
+    def misread(self, refusal: Refusal) -> None:
+        self._say(refusal.sentence)
+
+    def refused(self, refusal: Refusal) -> None:
+        first = self.blank.fields[0].name
+        self.box.disabled = False
+        self._say(refusal.sentence)
+        self.set_focus(self._input(refusal.field if isinstance(refusal, Misfilled) else first))
+
+    def _say(self, sentence: str) -> None:
+        self.problem.update(f"! {sentence}")
+        self.app.bell()
+
+    def heard(self, own: Own) -> None:
+        """Put a code where the form asks for one."""
+        field = next((one for one in self.blank.fields if one.takes is own.letter), None)
+        if field is None:
+            self._say(f"{grouped(own.code)} is nothing this form asks for.")
+            return
+        self._input(field.name).value = grouped(own.code)
+        self.problem.update("")
+
+    def heard_words(self, text: str, *, by_hand: bool) -> None:  # noqa: ARG002 - both are no code
+        self._say(f"“{text}” is no code of this book.")

@@ -1,0 +1,90 @@
+"""What every screen does with scans, and with questions to the book."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import partial
+from typing import Generic
+
+from textual import on
+from textual.message import Message
+from textual.screen import Screen, ScreenResultType
+from textual.worker import get_current_worker
+
+from stockroom.codes.recognise import Own, recognise
+from stockroom.errors import Refusal
+from stockroom.screens.scanning import Scanned
+
+_ONE_SCAN_S = 2.0
+
+
+@dataclass
+class Refused(Message):
+    """The book, or a rule, said no; nothing was written."""
+
+    refusal: Refusal
+
+
+class Hearing(Screen[ScreenResultType], Generic[ScreenResultType]):
+    """Hears scans and asks the book in threads, each of which posts one message and touches nothing."""
+
+    _last: Scanned | None = None
+
+    def heard(self, own: Own) -> None:
+        """Take a code of the book that was scanned or typed."""
+        raise NotImplementedError
+
+    def heard_words(self, text: str, *, by_hand: bool) -> None:
+        """Take a text that is no code."""
+        raise NotImplementedError
+
+    def misread(self, refusal: Refusal) -> None:
+        """Show that a scan was misread."""
+        raise NotImplementedError
+
+    def refused(self, refusal: Refusal) -> None:
+        """Show why what was asked of the book was not done."""
+        raise NotImplementedError
+
+    def begin_anew(self) -> None:
+        """A scan begins something: what was shown of the last result may go."""
+
+    def reading(self, call: Callable[[], Message], *, group: str = "reading") -> None:
+        """Read the book in a thread; of several of one group only the newest answers."""
+        work = partial(self._answer, call)
+        self.run_worker(work, thread=True, exclusive=True, group=group)
+
+    def writing(self, call: Callable[[], Message]) -> None:
+        """Write to the book in a thread; nothing cancels it, for what is written is written."""
+        self.run_worker(partial(self._answer, call), thread=True, group="writing")
+
+    def _answer(self, call: Callable[[], Message]) -> None:
+        try:
+            message = call()
+        except Refusal as refusal:
+            message = Refused(refusal)
+        if not get_current_worker().is_cancelled:
+            self.post_message(message)
+
+    @on(Refused)
+    def _was_refused(self, message: Refused) -> None:
+        self.refused(message.refusal)
+
+    @on(Scanned)
+    def _was_scanned(self, message: Scanned) -> None:
+        last, self._last = self._last, message
+        if not message.by_hand and last is not None and _is_same_scan(last, message):
+            return
+        self.begin_anew()
+        try:
+            what = recognise(message.text)
+        except Refusal as refusal:
+            self.misread(refusal)
+            return
+        if isinstance(what, Own):
+            self.heard(what)
+        else:
+            self.heard_words(what.text, by_hand=message.by_hand)
+
+
+def _is_same_scan(last: Scanned, message: Scanned) -> bool:
+    return last.text == message.text and message.time - last.time < _ONE_SCAN_S

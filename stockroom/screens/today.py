@@ -1,0 +1,111 @@
+"""Today: what needs a hand, seen in the first minute of the morning."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from textual import getters, on
+from textual.message import Message
+from textual.widget import Widget
+from textual.widgets import Rule, Static
+
+from stockroom.lines import today as lines
+from stockroom.screens.frame import Frame, PieceAsked
+from stockroom.screens.marks import marked
+from stockroom.screens.station import Station
+from stockroom.screens.widgets.columns import Column
+from stockroom.screens.widgets.line_list import LineList, Row
+from stockroom.screens.widgets.title import Title
+from stockroom.work.judging import Judged
+from stockroom.work.today import Today, today
+
+_READ_AGAIN_S = 300.0
+_COLUMNS = (
+    Column(title="piece", width=9),
+    Column(title="film", width=16, grows=True),
+    Column(title="left", width=14, right=True),
+    Column(title="place", width=4),
+    Column(title="what to do", width=26),
+    Column(title="more of it", width=30, rank=1),
+)
+
+
+@dataclass
+class TodayRead(Message):
+    """The day was read."""
+
+    today: Today
+
+
+class TodayScreen(Frame):
+    """The pieces that need a hand, the worst first, and the jobs of the coming days."""
+
+    HELP = """\
+## Today
+
+What needs a hand, at most ten pieces, the worst first: **✕ STOP** nobody may cut it,
+**▲ TEST** one trial decides, **◐ USE FIRST** its limit is near, **◷ WAIT** it rests.
+Below the list: why, and the jobs of the coming days.
+
+Scan a piece for its card, a job to cut for it, a place to see what stands there.
+"""
+
+    title_line = getters.query_one(Title)
+    counts = getters.query_one("#counts", Static)
+    pieces = getters.query_one(LineList)
+    detail = getters.query_one("#detail", Static)
+    jobs = getters.query_one("#jobs", Static)
+
+    def __init__(self, station: Station) -> None:
+        super().__init__()
+        self.station = station
+        self._today: Today | None = None
+
+    def body(self) -> Iterable[Widget]:
+        yield Title("Today")
+        yield Rule()
+        yield Static(id="counts", markup=False)
+        yield Rule()
+        yield LineList(_COLUMNS, empty="")
+        yield Static(id="detail", markup=False)
+        yield Rule()
+        yield Static(id="jobs", markup=False)
+
+    def on_mount(self) -> None:
+        self.set_interval(_READ_AGAIN_S, self._read)
+
+    def on_screen_resume(self) -> None:
+        self._read()
+
+    def _read(self) -> None:
+        self.reading(self._day)
+
+    def _day(self) -> TodayRead:
+        return TodayRead(today(self.station.book, now=self.station.now()))
+
+    @on(TodayRead)
+    def _show(self, message: TodayRead) -> None:
+        found = self._today = message.today
+        self.title_line.show(lines.title(found.view), f"on: {self.station.operator}")
+        self.counts.update(marked(lines.counts(found)))
+        self.pieces.empty = lines.empty(found)
+        self.pieces.rows = [
+            Row(one.code, tuple(map(marked, lines.cells(one, found.view)))) for one in found.pieces
+        ]
+        self.jobs.update(marked("\n".join(lines.job_lines(found))))
+        self._show_detail(found.pieces[0] if found.pieces else None)
+
+    @on(LineList.RowHighlighted)
+    def _show_why(self, message: LineList.RowHighlighted) -> None:
+        if self._today is not None:
+            of_code = {one.code: one for one in self._today.pieces}
+            self._show_detail(of_code.get(message.key))
+
+    def _show_detail(self, one: Judged | None) -> None:
+        if one is None or self._today is None:
+            self.detail.update("")
+        else:
+            self.detail.update(marked("\n".join(lines.detail(one, self._today.view))))
+
+    @on(LineList.RowChosen)
+    def _open(self, message: LineList.RowChosen) -> None:
+        self.post_message(PieceAsked(message.key))
