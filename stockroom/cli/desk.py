@@ -206,6 +206,8 @@ def _opened(told: Told, named_before: str | None, *, makes: bool) -> Iterator[De
     from stockroom.work.setup import settings as shared
 
     station = read_settings(os.environ, settings_path())
+    if "" in (told.book, named_before):
+        raise Refusal(Code.BAD_USAGE, "--book needs the name of a file, or postgresql://…")
     named = told.book or named_before or station.book
     where = named or station.book_or_default()
     book = make_book(where, is_default=not named) if makes else open_book(where)

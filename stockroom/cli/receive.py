@@ -7,9 +7,9 @@ import typer
 
 from stockroom.cli.desk import LOTS, Answer, Desk, maybe, name, writes
 from stockroom.cli.options import Core, Wall, Width
+from stockroom.codes.own import read_job
 from stockroom.codes.recognise import Own, recognise
 from stockroom.errors import Code, Refusal, clean_text
-from stockroom.film.kinds import Ink
 from stockroom.units.money import parse_money
 from stockroom.units.typed import parse_count, parse_length
 
@@ -38,7 +38,13 @@ def receive(
     shipped: Day = None,
     received: Day = None,
     printed: Day = None,
-    ink: Annotated[Ink | None, typer.Option(help="What the print was made with.")] = None,
+    ink: Annotated[
+        str | None,
+        typer.Option(metavar="INK", help="Of the print: solvent, eco-solvent, latex or uv."),
+    ] = None,
+    job: Annotated[
+        str | None, typer.Option(metavar="JOB", help="The job a bought-in print is for.")
+    ] = None,
     place: Annotated[
         str | None, typer.Option(metavar="PLACE", help="Where it stands: name or code.")
     ] = None,
@@ -73,8 +79,9 @@ def receive(
         shipped=shipped,
         received=received,
         printed=printed,
-        ink=None if ink is None else ink.value,
+        ink=maybe(ink, str.lower),
         place=maybe(place, read_place_text),
+        job=maybe(job, read_job),
         **desk.asked(),
     )
     done = room.receive(request, book=desk.book, now=desk.now)
@@ -96,8 +103,8 @@ def read_place_text(text: str) -> str:
 
 def _cautions(desk: Desk, done: "Received") -> list[str]:
     from stockroom.lines.cautions import lifting
-    from stockroom.work.look import piece
+    from stockroom.work.look import lifted_kg
 
-    card = piece(desk.book, done.codes[0], now=desk.now)
-    caution = lifting(card.mass_kg, card.judged.standing.state.width_nm)
+    one = desk.standing(done.codes[0])
+    caution = lifting(lifted_kg(one), one.state.width_nm)
     return [] if caution is None else [caution]

@@ -160,10 +160,15 @@ def received(done: Act, materials: Iterable[Material], places: Iterable[Place]) 
     """What came in, from the act alone: asked again, the answer is the same."""
     named = {one.id: one.name for one in materials}
     standing = {one.id: one.name for one in places}
-    return {"act": done.id, "pieces": [_born(move, named, standing) for move in done.moves]}
+    return {
+        "act": done.id,
+        "pieces": [_born(move, done.job, named, standing) for move in done.moves],
+    }
 
 
-def _born(move: Move, named: Mapping[int, str], standing: Mapping[int, str]) -> Values:
+def _born(
+    move: Move, job: str | None, named: Mapping[int, str], standing: Mapping[int, str]
+) -> Values:
     sets: Mapping[str, Any] = move.sets
     return {
         "code": move.piece,
@@ -171,6 +176,7 @@ def _born(move: Move, named: Mapping[int, str], standing: Mapping[int, str]) -> 
         "material": named[sets["material_id"]],
         "lot": sets["lot"],
         "place": standing.get(sets["place_id"]),
+        "job": job,
         "width_mm": mm(sets.get("width_nm")),
         **amount(move.piece, move.balance),
         "made_on": sets.get("made"),

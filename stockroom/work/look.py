@@ -14,9 +14,10 @@ from stockroom.books.pieces import standing, standings, standings_as_of
 from stockroom.books.values import Act, Job, Material, Place, Standing
 from stockroom.errors import Code, Refusal
 from stockroom.film.limits import House
-from stockroom.film.roll import mass_kg
+from stockroom.film.roll import core_mass_kg, mass_kg
 from stockroom.film.verdict import Verdict
 from stockroom.units import MM, M
+from stockroom.work.count import CORE_DENSITY_KG_M3
 from stockroom.work.judging import Judged, View, judged, view
 
 
@@ -89,6 +90,19 @@ def mass_left_kg(found: Standing) -> float | None:
     if state.width_nm is None or not found.material.layers:
         return None
     return mass_kg(state.width_nm / MM, state.balance / M, found.material.layers)
+
+
+def lifted_kg(found: Standing) -> float | None:
+    """What a person lifts: the film that is left, and the core where it is known."""
+    film_kg, state = mass_left_kg(found), found.state
+    if film_kg is None or state.core_inside_nm is None or state.core_wall_nm is None:
+        return film_kg
+    return film_kg + core_mass_kg(
+        state.core_inside_nm / MM,
+        state.core_wall_nm / MM,
+        (state.width_nm or 0) / MM,
+        CORE_DENSITY_KG_M3,
+    )
 
 
 def log(

@@ -124,7 +124,9 @@ BAD = [
     ((*RECEIVE, "--length", "3m", "--made", "9.3.26"), 2),
     ((*RECEIVE, "--length", "3m", "--place", "nowhere"), 4),
     ((*RECEIVE, "--length", "3m", "--cost", "-5"), 2),
-    ((*RECEIVE, "--length", "3m", "--ink", "blood"), 2),
+    ((*RECEIVE, "--length", "3m", "--printed", "2026-11-20", "--ink", "blood"), 2),
+    ((*RECEIVE, "--length", "3m", *JOB), 2),
+    ((*RECEIVE, "--length", "3m", "--printed", "2026-11-20", "--job", "{bus}"), 3),
     # what is set up
     (("material", "add", FILM.upper(), "--kind", "window-film"), 3),
     (("material", "add", "foil", "--kind", "foil"), 2),
@@ -164,6 +166,7 @@ BAD = [
     (("demo", "--into", "no/such/folder/demo.db"), 5),
     (("demo", "--into", "."), 5),
     (("demo", "--into", "demo.db", "--today", "2026-11"), 2),
+    (("rack", "--book", ""), 2),
     (("rack", "--book", LONG), 5),
     (("put", "{roll}", "A1", "--book", LONG), 5),
     (("calc", "length", "--core", "76mm", "--thickness", "50um", "--outside", "-3m"), 2),

@@ -30,6 +30,14 @@ def test_receive_gives_each_roll_a_code_and_says_how_to_label_them(shop: Shop) -
     assert LIFTING in ran.err
 
 
+def test_a_heavy_roll_is_lifted_by_two_its_core_counted_too(shop: Shop) -> None:
+    """14.3 kg of film on a core of 1.1 kg."""
+    narrow = ("receive", FILM, "--width", "1200mm", "--core", "76.2mm", "--wall", "5mm")
+
+    assert LIFTING in shop.run(*narrow, "--length", "38.6m").err
+    assert LIFTING not in shop.run(*narrow, "--length", "36m").err
+
+
 def test_receive_as_json_says_what_came_in(shop: Shop) -> None:
     """What was not typed comes from the material, or is unknown."""
     values = shop.values(
@@ -44,6 +52,7 @@ def test_receive_as_json_says_what_came_in(shop: Shop) -> None:
         "material": FILM,
         "lot": "L-9",
         "place": "A1",
+        "job": None,
         "width_mm": 760,
         "left_mm": 15_240,
         "made_on": "2026-09",
@@ -57,12 +66,15 @@ def test_receive_as_json_says_what_came_in(shop: Shop) -> None:
 def test_receive_of_a_printed_roll_lets_it_rest(shop: Shop) -> None:
     """A print of this morning waits, by its ink."""
     shop.lines("material", "add", "white cast", "--kind", "print-vinyl", "--width", "1370")
-    printed = ("--printed", "2026-11-25", "--ink", "solvent")
-    code = shop.values("receive", "white cast", "--length", "3m", *printed)["pieces"][0]["code"]
+    printed = ("--printed", "2026-11-25", "--ink", "SOLVENT", "--job", "{clinic}")
+    came = shop.values("receive", "white cast", "--length", "3m", *printed)["pieces"][0]
+    code = came["code"]
 
     values = shop.values("piece", code)
 
     assert (values["verdict"], values["wait_until"]) == ("USE", "2026-11-26T09:00:00+00:00")
+    assert came["job"] == values["job"] == shop.codes["clinic"]
+    assert shop.lines("piece", code)[0].endswith("white cast, 1370 mm, printed, for J000 0019")
     assert "◷ WAIT until 2026-11-26 09:00" in "\n".join(shop.lines("piece", code))
     assert [one["code"] for one in shop.values("rack", "--verdict", "wait")["pieces"]] == [code]
 
