@@ -40,13 +40,13 @@ def set_(
     why: Why = "",
 ) -> Answer:
     """Set a value of the shop; what was in force before stays on record."""
-    from stockroom.lines import answers, words
+    from stockroom.lines import answers, text_setup, words
     from stockroom.work.setup import SetValue, set_value
 
     request = SetValue(name=name(setting), value=name(value), why=note(why), **desk.asked())
     since = request.at or desk.now
     shop = set_value(request, book=desk.book, now=desk.now)
-    value = shop.house.shown(request.name, shop.system) or request.value
+    value = text_setup.setting(request.name, shop)
     return Answer(
         values=answers.shop_values(shop),
         lines=[f"{request.name} is {value} from {words.moment(since, shop)} on"],

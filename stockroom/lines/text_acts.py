@@ -14,6 +14,7 @@ from stockroom.codes.own import Letter, letter_of
 from stockroom.lines import words
 from stockroom.units.shown import show_length, show_size
 
+_MEASURES = {"outside": "diameter", "round": "tape"}
 _BESIDE = ("keep", "variance")  # what happens beside the act itself
 
 
@@ -106,9 +107,10 @@ def _keep(said: _Said) -> str:
 
 def _count(said: _Said) -> str:
     now, before = said.move.balance, said.move.balance - said.move.delta
+    by = _MEASURES.get(said.facts["by"], said.facts["by"])
     if not said.move.delta:
-        return f"count by {said.facts['by']}: the books are right, {said.amount(now)}"
-    return f"count by {said.facts['by']}: {said.amount(now)}, books {said.amount(before)}"
+        return f"count by {by}: the books are right, {said.amount(now)}"
+    return f"count by {by}: {said.amount(now)}, books {said.amount(before)}"
 
 
 def _finished(said: _Said) -> str:

@@ -9,7 +9,7 @@ from stockroom.lines import words
 from stockroom.lines.text_acts import act_words, subject
 from stockroom.lines.text_table import Columns, pairs, table
 from stockroom.units import KG
-from stockroom.units.shown import show_length, show_mass, show_thickness, show_width
+from stockroom.units.shown import show_length, show_mass, show_thickness
 from stockroom.work.judging import Judged, View
 from stockroom.work.look import Card, Rack
 from stockroom.work.today import Today
@@ -172,7 +172,8 @@ def _facts(card: Card) -> list[tuple[str, str]]:
     rows.append(("wound", words.age(judged.judgement.wound_days, card.view.today)))
     rows.append(("as wound", _thickness(standing, shop)))
     if state.form == "roll":
-        rows.append(("core", _core(standing, shop)))
+        core = words.core(state.core_inside_nm, state.core_wall_nm, shop.system)
+        rows.append(("core", core))
     mass = "?" if card.mass_kg is None else show_mass(round(card.mass_kg * KG), shop.system)
     rows.append(("film weighs", mass))
     if state.parent is not None:
@@ -208,14 +209,6 @@ def _dates(standing: Standing) -> str:
 def _thickness(standing: Standing, shop: Shop) -> str:
     thickness = standing.state.thickness_nm
     return words.UNKNOWN if thickness is None else show_thickness(thickness, shop.system)
-
-
-def _core(standing: Standing, shop: Shop) -> str:
-    inside, wall = standing.state.core_inside_nm, standing.state.core_wall_nm
-    if inside is None:
-        return words.UNKNOWN
-    said = f"{show_width(inside, shop.system)} inside"
-    return f"{said}, wall {words.UNKNOWN if wall is None else show_width(wall, shop.system)}"
 
 
 def _coming(job: Job) -> tuple[str, str]:

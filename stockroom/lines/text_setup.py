@@ -8,6 +8,7 @@ from stockroom.film.limits import HOUSE_NAMES, Basis, Limit
 from stockroom.lines import words
 from stockroom.lines.text_acts import act_words, subject
 from stockroom.lines.text_table import Columns, pairs, table
+from stockroom.units import UM
 from stockroom.units.money import show_money
 from stockroom.units.shown import show_thickness, show_width
 
@@ -30,17 +31,24 @@ def shop(shared: Shop, entries: Sequence[Entry], width: int) -> list[str]:
         for name in HOUSE_NAMES
     ]
     return [
-        *pairs(
-            [
-                ("name", shared.name),
-                ("units", shared.system.value),
-                ("currency", shared.currency),
-                ("time-zone", shared.zone),
-                ("day-start", f"{shared.day_start_hour:02}:00"),
-            ]
-        ),
+        *pairs(_own(shared)),
         "",
         *table(_LIMITS, limits, width),
+    ]
+
+
+def setting(name: str, shared: Shop) -> str:
+    """One value of the shop, as it is set."""
+    return words.known(dict(_own(shared)).get(name) or shared.house.shown(name, shared.system))
+
+
+def _own(shared: Shop) -> list[tuple[str, str]]:
+    return [
+        ("name", shared.name),
+        ("units", shared.system.value),
+        ("currency", shared.currency),
+        ("time-zone", shared.zone),
+        ("day-start", f"{shared.day_start_hour:02}:00"),
     ]
 
 
@@ -86,14 +94,14 @@ def material(one: Material, shared: Shop) -> list[str]:
 def _film_facts(one: Material, shared: Shop) -> list[tuple[str, str]]:
     system = shared.system
     layers = " + ".join(
-        f"{layer.thickness_um:g} µm of {layer.density_kg_m3:g} kg/m³" for layer in one.layers
+        f"{_thickness(round(layer.thickness_um * UM), shared)} of {layer.density_kg_m3:g} kg/m³"
+        for layer in one.layers
     )
-    inside, wall = words.width(one.core_inside_nm, system), words.width(one.core_wall_nm, system)
     return [
         ("width", show_width(one.width_nm, system) if one.width_nm else words.UNKNOWN),
         ("as wound", _thickness(one.thickness_nm, shared)),
         ("as applied", _thickness(one.applied_nm, shared)),
-        ("core", f"{inside} inside, wall {wall}"),
+        ("core", words.core(one.core_inside_nm, one.core_wall_nm, system)),
         ("layers", layers or words.UNKNOWN),
     ]
 

@@ -6,7 +6,8 @@ age(days, today)      97 d, from 121 days on 25 mo
 shelf_age(judged…)    25 mo; at least 25 mo; 25 mo assumed
 film(standing…)       white cast, 1370 mm, printed, for J000 046K
 left(standing…)       6.4 m; 300 x 1200 mm; 12 pcs
-place, lot, known     what is unknown reads ?
+core(inside, wall)    76.2 mm inside, wall 5 mm; 3 in inside, wall 0.1875 in
+place, known          what is unknown reads ?
 code, day, moment     R000 1231; 2026-11-25; 2026-11-25 09:12 on the shop's clock
 """
 
@@ -18,7 +19,7 @@ from stockroom.books.values import Place, Shop, Standing
 from stockroom.codes.own import grouped
 from stockroom.film.dates import parse_partial_date, whole_months
 from stockroom.film.verdict import Judgement, Reason, Verdict
-from stockroom.units import System
+from stockroom.units import INCH, System
 from stockroom.units.shown import show_length, show_size, show_width
 from stockroom.work.judging import Judged
 
@@ -107,6 +108,19 @@ def counted(number: int, noun: str) -> str:
 def width(width_nm: int | None, system: System) -> str:
     """The width of film; counted goods have none."""
     return UNKNOWN if width_nm is None else show_width(width_nm, system)
+
+
+def core(inside_nm: int | None, wall_nm: int | None, system: System) -> str:
+    """A core by its inside diameter and its wall, finer than a tape shows it."""
+    if inside_nm is None and wall_nm is None:
+        return UNKNOWN
+    return f"{_bore(inside_nm, system)} inside, wall {_bore(wall_nm, system)}"
+
+
+def _bore(length_nm: int | None, system: System) -> str:
+    if length_nm is None or system is System.METRIC:
+        return width(length_nm, system)
+    return f"{length_nm / INCH:.4g} in"
 
 
 def film(standing: Standing, system: System) -> str:

@@ -390,7 +390,7 @@ def test_film_of_which_nothing_was_entered_is_all_question_marks(shop: Shop) -> 
     assert "as wound     ?\ncore         ?\nfilm weighs  ?" in text
     assert "made ?, received 2026-11-25" in text
     assert "? no limit entered" in text
-    assert "core         ? inside, wall ?" in shop.lines("material", "show", "leftover")
+    assert "core         ?" in shop.lines("material", "show", "leftover")
 
 
 def test_an_offcut_names_the_roll_it_was_cut_from(shop: Shop) -> None:
@@ -508,10 +508,16 @@ def test_book_show_says_what_each_limit_rests_on(shop: Shop) -> None:
 
 def test_book_set_changes_what_bare_numbers_mean(shop: Shop) -> None:
     """In inches from now on, and shown so."""
-    shop.lines("book", "set", "units", "us")
+    assert shop.lines("book", "set", "units", "us") == ["units is us from 2026-11-25 09:00 on"]
+    assert shop.lines("book", "set", "currency", "usd")[0].startswith("currency is USD")
+    shop.lines("material", "change", FILM, "--wall", "3/16", "--layer", "8mil:1390")
 
     assert shop.values("cut", "{roll}", "120", "--for", "sample")["left_mm"] == 15_240 - 3_048
     assert "cut 10'" in shop.lines("cut", "{roll}", "10'", "--for", "sample")[0]
+    shown = shop.lines("material", "show", FILM)
+    assert "core         3 in inside, wall 0.1875 in" in shown
+    assert "layers       8 mil of 1390 kg/m³" in shown
+    assert "price        480.00 USD" in shown
 
 
 def test_verify_and_backup_agree(shop: Shop, tmp_path: Path) -> None:

@@ -60,13 +60,15 @@ def test_an_offcut_says_where_it_is_from(station: Station) -> None:
 
 
 def test_counts_say_what_the_books_had(station: Station) -> None:
-    """Confirmed, corrected, seen by a cut, finished."""
+    """Confirmed, corrected, measured in another way, finished."""
     roll = station.roll()
 
     station.count(roll, length_nm=30 * M)
     assert _said(station) == "count by length: the books are right, 30 m"
     station.count(roll, length_nm=29 * M)
     assert _said(station) == "count by length: 29 m, books 30 m"
+    station.count(roll, round_nm=314 * MM)
+    assert _said(station) == "count by tape: 26.8 m, books 29 m"
     station.cut(roll, 31 * M, overrun=True)
     assert _said(station) == "cut 31 m for sample"
     station.finish(roll)
