@@ -1,12 +1,11 @@
 """What a database says when it cannot go on becomes one sentence, and nothing is half done."""
 
-import os
 import resource
 import sqlite3
-import traceback
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from contextlib import closing, contextmanager
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 import pytest
 from sqlalchemy import text
@@ -18,95 +17,85 @@ from stockroom.errors import Code, Refusal
 from stockroom.units import M
 from stockroom.work.look import rack
 from stockroom.work.safekeeping import backup
+from tests.books.at_work import as_nobody
 from tests.builders import Station, dump, is_sound, refused
 
-NOBODY = 65_534
+
+@pytest.fixture
+def reachable() -> Iterator[Path]:
+    """A folder anybody may reach, unlike those of the tests."""
+    with TemporaryDirectory() as name:
+        folder = Path(name)
+        folder.chmod(0o711)
+        yield folder
+        for path in folder.iterdir():
+            path.chmod(0o700)
 
 
-def _a_book(path: Path) -> str:
-    """A book with one roll in it, closed; the code of the roll."""
-    with closing(create_book(str(path))) as book:
-        return Station(book).roll()
-
-
-def _as_nobody(do: Callable[[], None]) -> None:
-    """Do something as a user without rights, in a process of its own."""
-    child = os.fork()
-    if child == 0:
-        status = 1
-        try:
-            if os.getuid() == 0:
-                os.setgid(NOBODY)
-                os.setuid(NOBODY)
-            do()
-            status = 0
-        except BaseException:  # noqa: BLE001 - the parent asserts; this says why
-            traceback.print_exc()
-        finally:
-            os._exit(status)
-    assert os.waitstatus_to_exitcode(os.waitpid(child, 0)[1]) == 0
-
-
-def _locked_up(folder: Path, *, file: int, around: int) -> Path:
-    """A book under the permissions given, in a folder that anybody may reach."""
-    for parent in (folder, *folder.parents):
-        if parent.stat().st_uid == os.getuid() and not parent.stat().st_mode & 0o001:
-            parent.chmod(parent.stat().st_mode | 0o011)
-    shelf = folder / "shelf"
+def _locked_up(reachable: Path, *, file: int, around: int) -> Path:
+    """A book with one roll in it, closed, under the permissions given."""
+    shelf = reachable / "shelf"
     shelf.mkdir()
     path = shelf / "book.db"
-    _a_book(path)
+    with closing(create_book(str(path))) as book:
+        Station(book).roll()
     path.chmod(file)
     shelf.chmod(around)
     return path
 
 
+def _look_and_try_to_cut(path: Path) -> None:
+    with closing(open_book(str(path))) as book:
+        station = Station(book)
+        roll = rack(book, now=station.now).pieces[0].code
+        assert is_sound(book)
+        with refused(book, Code.BOOK_READ_ONLY, "change its permissions"):
+            station.cut(roll, M)
+
+
 @pytest.mark.parametrize("around", [0o555, 0o777])
 def test_a_book_that_may_only_be_read_is_read_and_never_written(
-    tmp_path: Path, around: int
+    reachable: Path, around: int
 ) -> None:
     """A colleague without rights sees the rack, and is told why a cut is refused."""
-    path = _locked_up(tmp_path, file=0o444, around=around)
+    path = _locked_up(reachable, file=0o444, around=around)
     before = path.read_bytes()
 
-    def look() -> None:
-        with closing(open_book(str(path))) as book:
-            station = Station(book)
-            roll = rack(book, now=station.now).pieces[0].code
-            assert is_sound(book)
-            with refused(book, Code.BOOK_READ_ONLY, "change its permissions"):
-                station.cut(roll, M)
+    as_nobody(_look_and_try_to_cut, path)
 
-    _as_nobody(look)
     assert path.read_bytes() == before
 
 
-def test_a_folder_that_may_only_be_read_is_said(tmp_path: Path) -> None:
+def _try_to_receive(path: Path) -> None:
+    with pytest.raises(Refusal) as caught, closing(open_book(str(path))) as book:
+        Station(book).roll()
+    assert caught.value.code in {Code.BOOK_READ_ONLY, Code.BOOK_UNREACHABLE}
+
+
+def test_a_folder_that_may_only_be_read_is_said(reachable: Path) -> None:
     """A file that may be written in a folder that may not cannot keep a journal beside it."""
-    path = _locked_up(tmp_path, file=0o666, around=0o555)
+    path = _locked_up(reachable, file=0o666, around=0o555)
     before = path.read_bytes()
 
-    def look() -> None:
-        with pytest.raises(Refusal) as caught, closing(open_book(str(path))) as book:
-            Station(book).roll()
-        assert caught.value.code in {Code.BOOK_READ_ONLY, Code.BOOK_UNREACHABLE}
+    as_nobody(_try_to_receive, path)
 
-    _as_nobody(look)
     assert path.read_bytes() == before
 
 
-def test_a_copy_of_a_book_that_may_only_be_read_can_be_made(tmp_path: Path) -> None:
+def _copy(path: Path, target: Path) -> None:
+    with closing(open_book(str(path))) as book:
+        assert backup(book, target).pieces == 1
+
+
+def test_a_copy_of_a_book_that_may_only_be_read_can_be_made(reachable: Path) -> None:
     """Who may read may take a copy home."""
-    path = _locked_up(tmp_path, file=0o444, around=0o555)
-    home = tmp_path / "home of another"
+    path = _locked_up(reachable, file=0o444, around=0o555)
+    home = reachable / "home of another"
     home.mkdir()
     home.chmod(0o777)
 
-    def copy() -> None:
-        with closing(open_book(str(path))) as book:
-            assert backup(book, home / "copy.db").pieces == 1
+    as_nobody(_copy, path, home / "copy.db")
 
-    _as_nobody(copy)
     assert (home / "copy.db").exists()
 
 

@@ -1,0 +1,125 @@
+"""Stations in processes of their own, and what they do there."""
+
+import multiprocessing
+import os
+from collections.abc import Callable
+from contextlib import closing
+from multiprocessing.connection import Connection
+from multiprocessing.process import BaseProcess
+from multiprocessing.synchronize import Barrier
+
+from stockroom.books.opening import create_book, open_book
+from stockroom.errors import Code
+from stockroom.units import MM, M
+from tests.builders import Station, expected
+
+NOBODY = 65_534
+LENGTH = 10 * MM
+# Forked from a server without threads: quick to start, and safe whatever the tests themselves do.
+_PROCESSES = multiprocessing.get_context("forkserver")
+_PROCESSES.set_forkserver_preload(["__main__", __name__, "alembic.command"])
+
+
+def start(do: Callable[..., None], *arguments: object) -> BaseProcess:
+    """A process that does something."""
+    process = _PROCESSES.Process(target=do, args=arguments)
+    process.start()
+    return process
+
+
+def pipe() -> tuple[Connection, Connection]:
+    """Where a station's answers are read, and where it writes them."""
+    return _PROCESSES.Pipe(duplex=False)
+
+
+def answers(reader: Connection) -> list[object]:
+    """All that was written until nobody could write any more."""
+    found: list[object] = []
+    try:
+        while True:
+            found.append(reader.recv())
+    except EOFError:
+        return found
+    finally:
+        reader.close()
+
+
+def all_at_once(stations: int, do: Callable[..., None], *arguments: object) -> list[object]:
+    """The answers of so many stations that do the same at the same time."""
+    reader, writer = pipe()
+    at_the_same_time = _PROCESSES.Barrier(stations)
+    processes = [start(do, *arguments, at_the_same_time, writer) for _ in range(stations)]
+    writer.close()
+    found = answers(reader)
+    for process in processes:
+        process.join()
+    assert [process.exitcode for process in processes] == [0] * stations
+    return found
+
+
+def make_alone(where: str) -> None:
+    """Make a book, or open the one that is there."""
+    create_book(where).close()
+
+
+def make(where: str, ready: Barrier, answer: Connection) -> None:
+    """Make a book at the same time as others."""
+    ready.wait()
+    make_alone(where)
+    answer.send("made")
+
+
+def cut_until_nothing_is_left(
+    where: str,
+    roll: str,
+    times: int,
+    ready: Barrier,
+    answer: Connection,
+) -> None:
+    """Cut a roll so many times, or as long as there is any; every fourth cut keeps an offcut."""
+    with closing(open_book(where)) as book:
+        station = Station(book)
+        ready.wait()
+        for number in range(times):
+            offcuts = ((M, LENGTH),) if number % 4 == 0 else ()
+            with expected(Code.TOO_LONG):
+                answer.send(station.cut(roll, LENGTH, offcuts=offcuts).act.id)
+
+
+def cut_and_undo(
+    where: str,
+    roll: str,
+    times: int,
+    ready: Barrier,
+    answer: Connection,
+) -> None:
+    """Cut with an offcut and take the newest cut back, whoever made it, if nobody was quicker."""
+    with closing(open_book(where)) as book:
+        station = Station(book)
+        ready.wait()
+        for _ in range(times):
+            answer.send(station.cut(roll, LENGTH, offcuts=((M, LENGTH),)).act.id)
+            with expected(Code.LATER_ACT):
+                answer.send(-station.undo(roll).undone)
+
+
+def cut_until_killed(where: str, roll: str, answer: Connection) -> None:
+    """Cut without end, telling each cut that was done."""
+    with closing(open_book(where)) as book:
+        station = Station(book)
+        while True:
+            answer.send(station.cut(roll, LENGTH, offcuts=((M, LENGTH),)).act.request)
+
+
+def as_nobody(do: Callable[..., None], *arguments: object) -> None:
+    """Do something as a user without rights; what fails there fails here."""
+    process = start(_without_rights, do, *arguments)
+    process.join()
+    assert process.exitcode == 0
+
+
+def _without_rights(do: Callable[..., None], *arguments: object) -> None:
+    if os.getuid() == 0:
+        os.setgid(NOBODY)
+        os.setuid(NOBODY)
+    do(*arguments)
