@@ -1,11 +1,12 @@
 """The reports as plain lines: Today, the rack, one piece, the log."""
 
 from collections.abc import Iterable, Sequence
-from datetime import date
 
-from stockroom.books.values import Act, Job, Place, Shop, Standing
+from stockroom.books.values import Act, Place, Shop, Standing
 from stockroom.film.verdict import Reason, Verdict
+from stockroom.lines import today as today_words
 from stockroom.lines import words
+from stockroom.lines.rack import shelf
 from stockroom.lines.text_acts import act_words, subject
 from stockroom.lines.text_table import Columns, pairs, table
 from stockroom.units import KG
@@ -14,7 +15,6 @@ from stockroom.work.judging import Judged, View
 from stockroom.work.look import Card, Rack
 from stockroom.work.today import Today
 
-_FROM_WORST = (Verdict.STOP, Verdict.TEST, Verdict.USE_FIRST, Verdict.WAIT)
 _RACK = Columns(
     heads=("verdict", "code", "left", "shelf age", "place", ""), right=frozenset({2}), flex=5
 )
@@ -24,20 +24,10 @@ _LOG = Columns(heads=("act", "at", "piece", "what", "by"), right=frozenset({0}),
 
 def today(seen: Today, width: int) -> list[str]:
     """What needs a hand: counts, the worst pieces with the reason, the coming jobs."""
-    day = seen.view.today
-    counted = dict(seen.counts) | {Verdict.WAIT: seen.waiting}
-    counts = [
-        f"{words.marked(one)} {counted[one]}"
-        for one in (*_FROM_WORST, Verdict.USE)
-        if counted.get(one)
-    ]
-    lines = [f"{seen.view.shop.name} · {_weekday(day)} {words.day(day)}"]
-    if not counts:
-        return [*lines, "", "The rack is empty: `stockroom receive` brings film in."]
-    lines += ["   ".join(counts), ""]
-    lines += _with_reasons(seen.pieces, seen.view, width) or ["Nothing needs a hand."]
+    lines = [today_words.title(seen.view), today_words.counts(seen), ""]
+    lines += _with_reasons(seen.pieces, seen.view, width) or [today_words.empty(seen)]
     if seen.jobs:
-        lines += ["", "Jobs", *pairs([_coming(job) for job in seen.jobs])]
+        lines += ["", "Jobs", *today_words.job_lines(seen)]
     return lines
 
 
@@ -45,7 +35,7 @@ def rack(found: Rack, width: int) -> list[str]:
     """Every piece that was asked for, one a line, under the name of its material."""
     if not found.pieces:
         return ["No piece is like that; `stockroom rack` shows all, `stockroom receive` adds."]
-    pieces = sorted(found.pieces, key=lambda one: one.standing.material.name.casefold())
+    pieces = shelf(found).pieces
     rows = [
         (
             _marked(one),
@@ -209,12 +199,3 @@ def _dates(standing: Standing) -> str:
 def _thickness(standing: Standing, shop: Shop) -> str:
     thickness = standing.state.thickness_nm
     return words.UNKNOWN if thickness is None else show_thickness(thickness, shop.system)
-
-
-def _coming(job: Job) -> tuple[str, str]:
-    site = f", {job.site}" if job.site else ""
-    return f"{words.known(job.on_day)}  {words.code(job.code)}", f"{job.name}{site}"
-
-
-def _weekday(day: date) -> str:
-    return f"{day:%a}"
