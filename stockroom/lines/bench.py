@@ -201,7 +201,7 @@ def cautions(card: Card) -> str:
     standing, system = card.judged.standing, card.view.shop.system
     width_nm = standing.state.width_nm
     if width_nm is None:
-        return taking(standing.material.kind) or ""
+        return (taking(standing.material.kind) or "").removeprefix("Caution: ")
     if standing.state.form != "roll" or not lifting(card.mass_kg, width_nm):
         return "blade and edge"
     size = [show_width(width_nm, system)]

@@ -110,10 +110,16 @@ def cells(one: Judged, view: View) -> tuple[str, ...]:
         _age(one, view),
         words.place(standing.place),
         more_of(standing, system),
-        words.age(one.judgement.wound_days, view.today),
+        _wound(one, view),
         words.known(standing.state.lot),
         words.known(standing.state.received),
     )
+
+
+def _wound(one: Judged, view: View) -> str:
+    """How long it has been wound; goods in a box never are."""
+    is_box = one.standing.state.form == "box"
+    return "-" if is_box else words.age(one.judgement.wound_days, view.today)
 
 
 def _verdict(one: Judged) -> str:

@@ -95,13 +95,13 @@ class Filling(Frame):
     @on(Input.Changed)
     def _is_typing(self, event: Input.Changed) -> None:
         if event.value and event.time - self._job_pressed_at < _ONE_GO_S:
-            self._is_muddled(event.time)
+            self._be_muddled(event.time)
             return
         if event.value:
             self.band.clear()
         self.view.show(self._now())
 
-    def _is_muddled(self, at_s: float) -> None:
+    def _be_muddled(self, at_s: float) -> None:
         """A number that went on in one go was no choice of a job: a length was typed too early."""
         self._job_pressed_at, self._muddled_at = -inf, at_s
         self._put(replace(self._now(), job=None, length=""))
@@ -172,7 +172,7 @@ class Filling(Frame):
     @on(JobStep.NumberPressed)
     def _chose_job(self, message: JobStep.NumberPressed) -> None:
         jobs = self._beside.jobs if self._beside else ()
-        if message.time - self._muddled_at < _MUDDLED_S:
+        if self._goes_on(message):
             return
         if message.number > len(jobs):
             self.band.refused(f"No job has the number {message.number}: scan one.")
@@ -182,7 +182,15 @@ class Filling(Frame):
 
     @on(JobStep.ReasonPressed)
     def _chose_reason(self, message: JobStep.ReasonPressed) -> None:
-        self._put(replace(self._now(), job=None, reason=message.reason))
+        if not self._goes_on(message):
+            self._put(replace(self._now(), job=None, reason=message.reason))
+
+    def _goes_on(self, message: Message) -> bool:
+        """Whether a key is the rest of what was typed too early."""
+        if message.time - self._muddled_at >= _MUDDLED_S:
+            return False
+        self._muddled_at = message.time
+        return True
 
     @on(JobStep.Kept)
     def _kept_job(self) -> None:

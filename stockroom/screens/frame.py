@@ -39,6 +39,7 @@ class Frame(Hearing[None]):
     """A screen whose own part is its `body`."""
 
     BINDINGS: ClassVar[list[BindingType]] = [*bindings(Where.SCREEN)]
+    VERTICAL_BREAKPOINTS = [(0, "-short"), (32, "-tall")]
 
     band = getters.query_one(Band)
     scan_line = getters.query_one(ScanLine)

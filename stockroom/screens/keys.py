@@ -4,9 +4,8 @@ Function keys lead to screens. Letter keys wait until it is clear that no scan b
 Ctrl with i, j, m, h or [ is never used: in many terminals these are Tab, Enter, Backspace, Esc.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
-from itertools import groupby
 
 from textual.binding import Binding
 
@@ -36,6 +35,8 @@ class Action:
     words: str
     tooltip: str
     where: Where
+    is_said: bool = True
+    """Whether lists of the keys name it; of keys that do alike only the first one says so."""
 
     @property
     def keycap(self) -> str:
@@ -53,11 +54,16 @@ class Action:
             show=self.where not in _SAID_ELSEWHERE and self.id not in _NOT_IN_THE_FOOTER,
             tooltip=self.tooltip,
             priority=self.key.startswith("ctrl+"),
+            system=not self.is_said,
             id=self.id,
         )
 
 
+MOST_JOBS = 9
+"""As many jobs as there are digits to choose one with."""
+
 _KEYCAPS = {
+    "1": f"1 to {MOST_JOBS}",
     "ctrl+p": "^P",
     "ctrl+q": "^Q",
     "down": "↓",
@@ -72,8 +78,6 @@ _KEYCAPS = {
 }
 _SAID_ELSEWHERE = frozenset({Where.LIST, Where.JOB, Where.QUESTION})
 _NOT_IN_THE_FOOTER = frozenset({"quit", "type"})
-MOST_JOBS = 9
-"""As many jobs as there are digits to choose one with."""
 
 # id, key, action, words, tooltip
 _TABLE = {
@@ -125,10 +129,7 @@ _TABLE = {
         ("start-over", "escape", "start_over", "Clear", "Start the line over; nothing is written"),
     ),
     Where.JOB: (
-        *(
-            (f"job-{digit}", str(digit), f"job({digit})", "Job", "The job beside this number")
-            for digit in range(1, MOST_JOBS + 1)
-        ),
+        ("job-1", "1", "job(1)", "Job", "The job beside the number; the one used last is 1"),
         ("spoiled", "s", "reason('spoiled')", "Spoiled", "For no job: the film was spoiled"),
         ("sample", "m", "reason('sample')", "Sample", "For no job: a sample"),
         ("training", "t", "reason('training')", "Training", "For no job: somebody learns"),
@@ -149,11 +150,17 @@ _TABLE = {
     Where.FORM: (("leave-form", "escape", "leave", "Leave", "Close the form; nothing is written"),),
 }
 
-ACTIONS = tuple(
+_SAID = tuple(
     Action(id=name, key=key, action=action, words=words, tooltip=tooltip, where=where)
     for where, rows in _TABLE.items()
     for name, key, action, words, tooltip in rows
 )
+_JOB = next(action for action in _SAID if action.id == "job-1")
+_OTHER_JOBS = tuple(
+    replace(_JOB, id=f"job-{digit}", key=str(digit), action=f"job({digit})", is_said=False)
+    for digit in range(2, MOST_JOBS + 1)
+)
+ACTIONS = _SAID + _OTHER_JOBS
 
 _IN_THE_PALETTE = frozenset({Where.EVERYWHERE, Where.SCREEN, Where.RACK, Where.CARD, Where.BENCH})
 IN_THE_PALETTE = frozenset(action.id for action in ACTIONS if action.where in _IN_THE_PALETTE) - {
@@ -174,17 +181,10 @@ def bindings(*where: Where) -> list[Binding]:
 def keys_page() -> str:
     """Every key as a Markdown table, as the README shows it."""
     rows = [
-        f"| {_keycaps([*same])} | {words} | {tooltip} | {where} |"
-        for (words, tooltip, where), same in groupby(
-            ACTIONS, key=lambda action: (action.words, action.tooltip, action.where)
-        )
+        f"| `{action.keycap}` | {action.words} | {action.tooltip} | {action.where} |"
+        for action in ACTIONS
+        if action.is_said
     ]
     return (
         "\n".join(("| key | | what it does | where |", "| --- | --- | --- | --- |", *rows)) + "\n"
     )
-
-
-def _keycaps(same: list[Action]) -> str:
-    """The keys that do one thing: one, or the first and the last."""
-    caps = [f"`{action.keycap}`" for action in same]
-    return caps[0] if len(caps) == 1 else f"{caps[0]} to {caps[-1]}"

@@ -33,10 +33,10 @@ _COLUMNS = (
     Column(title="left", width=14, right=True),
     Column(title="verdict", width=13),
     Column(title="age", width=7, right=True),
-    Column(title="place", width=6),
-    Column(title="more of it", width=22, rank=1),
+    Column(title="at", width=6),
+    Column(title="more of it", width=16, rank=1),
     Column(title="wound", width=7, right=True, rank=3),
-    Column(title="lot", width=12, rank=2),
+    Column(title="lot", width=14, rank=2),
     Column(title="received", width=10, rank=4),
 )
 

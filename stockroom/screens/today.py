@@ -23,9 +23,9 @@ _COLUMNS = (
     Column(title="piece", width=9),
     Column(title="film", width=16, grows=True),
     Column(title="left", width=14, right=True),
-    Column(title="place", width=4),
-    Column(title="what to do", width=26),
-    Column(title="more of it", width=30, rank=1),
+    Column(title="at", width=4),
+    Column(title="what to do", width=26, grows=True),
+    Column(title="more of it", width=14, rank=1),
 )
 
 
@@ -69,6 +69,7 @@ Scan a piece for its card, a job to cut for it, a place to see what stands there
         yield Static(id="detail", markup=False)
         yield Rule()
         yield Static(id="jobs", markup=False)
+        yield Static(classes="fill")
 
     def on_mount(self) -> None:
         self.set_interval(_READ_AGAIN_S, self._read)

@@ -17,6 +17,13 @@ def test_everything_fits_in_a_wide_room_and_the_growing_column_takes_what_is_lef
     assert sum(width for _, width in laid_out) + 4 * 2 == 80
 
 
+def test_columns_that_grow_share_what_is_left_over() -> None:
+    """An odd cell goes to the first of them."""
+    also_growing = Column(title="why", width=10, grows=True)
+
+    assert fit((MATERIAL, also_growing), 37) == ((0, 23), (1, 12))
+
+
 def test_a_room_just_wide_enough_keeps_every_column() -> None:
     """Nothing is dropped while it fits to the cell."""
     assert len(fit((CODE, MATERIAL, LEFT, PLACE, LOT), 61)) == 5

@@ -18,7 +18,7 @@ from stockroom.screens.widgets.job_step import JobStep
 
 _LEAD = 10
 _LONGEST = 200
-_MOST_ACTS = 3
+_MOST_ACTS = 4
 
 
 class BenchView(Vertical):

@@ -20,8 +20,8 @@ class Column:
 def fit(columns: Sequence[Column], room: int) -> tuple[tuple[int, int], ...]:
     """The columns that fit in so many cells, as (index, width) from left to right.
 
-    What has no room goes by rank, the rightmost first among equals; what is left over goes to
-    the first column that grows. Columns of rank 0 stay even where they do not fit.
+    What has no room goes by rank, the rightmost first among equals; what is left over is shared
+    by the columns that grow. Columns of rank 0 stay even where they do not fit.
     """
     kept = list(range(len(columns)))
     while kept and _needed(columns, kept) > room:
@@ -30,10 +30,12 @@ def fit(columns: Sequence[Column], room: int) -> tuple[tuple[int, int], ...]:
             break
         kept.remove(last)
     spare = max(0, room - _needed(columns, kept))
-    growing = next((index for index in kept if columns[index].grows), None)
-    return tuple(
-        (index, columns[index].width + (spare if index == growing else 0)) for index in kept
-    )
+    growing = [index for index in kept if columns[index].grows]
+    more = {
+        index: spare // len(growing) + (place < spare % len(growing))
+        for place, index in enumerate(growing)
+    }
+    return tuple((index, columns[index].width + more.get(index, 0)) for index in kept)
 
 
 def _needed(columns: Sequence[Column], kept: Sequence[int]) -> int:
