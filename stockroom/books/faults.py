@@ -46,6 +46,12 @@ def faults(name: str) -> Iterator[None]:
         if _is_fault(error):
             raise fault_of(error, name) from error
         raise
+    except UnicodeDecodeError as error:
+        # Python's own trouble with what SQLite says of tables whose names are damaged.
+        raise Refusal(
+            Code.BOOK_DAMAGED,
+            f"The book {name} was not used: the file is damaged; restore the newest backup.",
+        ) from error
 
 
 def _is_fault(error: DatabaseError) -> bool:

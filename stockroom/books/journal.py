@@ -17,7 +17,8 @@ _JOB = table_of(JobRow)
 _UNDOING = _ACT.alias("undoing")
 
 ACT_CONTENT = ("request", "kind", "at", "recorded_at", "operator", "note", "reverses")
-"""The columns of an act that the hash of each of its moves covers, beside the job's code."""
+"""The columns of an act that the hash of each of its moves covers, beside the job's code and the
+hash of what was asked."""
 
 MOVE_CONTENT = (
     "seq",

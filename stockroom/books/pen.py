@@ -173,6 +173,7 @@ class Pen:
         ).scalar_one()
         content = {name: act_row[name] for name in ACT_CONTENT}
         content["job"] = draft.job.code if draft.job else None
+        content["request_hash"] = act_row["request_hash"]
         for move in draft.moves:
             self._write(act_id, content, draft, move)
         return act_by_id(self.connection, act_id)

@@ -21,6 +21,9 @@ _MOVE = table_of(MoveRow)
 _PIECE = table_of(PieceRow)
 _JOB = table_of(JobRow)
 
+UNREADABLE = (DatabaseError, ValueError, TypeError)
+"""What reading a damaged row ends with: text that is none, a date that is none, a number that is text."""
+
 
 @dataclass(frozen=True, slots=True)
 class Finding:
@@ -34,8 +37,8 @@ def verify(connection: Connection) -> list[Finding]:
     """Everything wrong with a book: broken files, broken chains, states that do not add up."""
     try:
         return [*_engine(connection), *_pieces(connection), *_acts(connection), *_jobs(connection)]
-    except (DatabaseError, ValueError) as error:
-        return [*_engine(connection), Finding("", f"the book cannot be read to its end: {error}")]
+    except UNREADABLE:
+        return [*_engine(connection), *_one_by_one(connection)]
 
 
 def _engine(connection: Connection) -> Iterator[Finding]:
@@ -46,23 +49,36 @@ def _engine(connection: Connection) -> Iterator[Finding]:
                     yield Finding("", f"{pragma}: {' '.join(str(cell) for cell in row)}")
 
 
-def _pieces(connection: Connection) -> Iterator[Finding]:
+def _one_by_one(connection: Connection) -> Iterator[Finding]:
+    """The same piece by piece, to say of which something cannot even be read."""
+    for row in connection.execute(select(_PIECE.c.id, _PIECE.c.code)).all():
+        try:
+            yield from list(_pieces(connection, only=row.id))
+        except UNREADABLE:
+            yield Finding(row.code, "cannot be read: the piece or its journal is damaged")
+    yield Finding("", "the book cannot be read to its end: restore the newest backup")
+
+
+def _pieces(connection: Connection, *, only: int | None = None) -> Iterator[Finding]:
     undoing = _ACT.alias("undoing")
     undone = set(
         connection.execute(
             select(undoing.c.reverses).where(undoing.c.reverses.is_not(None))
         ).scalars()
     )
-    content = [_ACT.c[name].label(f"act_{name}") for name in ACT_CONTENT]
-    wanted = (
+    content = [_ACT.c[name].label(f"act_{name}") for name in (*ACT_CONTENT, "request_hash")]
+    pieces = select(_PIECE)
+    moves = (
         select(_MOVE, *content, _JOB.c.code.label("act_job"))
         .join(_ACT, _ACT.c.id == _MOVE.c.act_id)
         .outerjoin(_JOB, _JOB.c.id == _ACT.c.job_id)
         .order_by(_MOVE.c.piece_id, _MOVE.c.seq)
     )
-    kept = {row["id"]: row for row in connection.execute(select(_PIECE)).mappings()}
+    if only is not None:
+        pieces, moves = pieces.where(_PIECE.c.id == only), moves.where(_MOVE.c.piece_id == only)
+    kept = {row["id"]: row for row in connection.execute(pieces).mappings()}
     seen: set[int] = set()
-    rows = connection.execute(wanted).mappings()
+    rows = connection.execute(moves).mappings()
     for piece_id, lines in groupby(rows, key=lambda row: row["piece_id"]):
         seen.add(piece_id)
         if (row := kept.get(piece_id)) is None:
@@ -86,7 +102,8 @@ def _one(
     for number, line in enumerate(lines, start=1):
         move = move_from({**line, "piece": code})
         moves.append(move)
-        act = {name: line[f"act_{name}"] for name in ACT_CONTENT} | {"job": line["act_job"]}
+        act = {name: line[f"act_{name}"] for name in ACT_CONTENT}
+        act |= {"job": line["act_job"], "request_hash": line["act_request_hash"]}
         head = link(head, act, asdict(move))
         balance += move.delta
         if line["seq"] != number:
