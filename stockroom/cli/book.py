@@ -5,8 +5,9 @@ from typing import Annotated
 
 import typer
 
-from stockroom.cli.desk import Answer, Desk, name, note, reads, sets_up
+from stockroom.cli.desk import Desk, name, note, reads, sets_up
 from stockroom.cli.options import Why
+from stockroom.cli.saying import Answer
 from stockroom.errors import Code, Refusal
 
 app = typer.Typer(help="Units, currency, clock and limits of the house.")

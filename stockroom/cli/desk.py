@@ -9,21 +9,21 @@
 The command returns an Answer: values for --json, lines for people, notes beside them.
 """
 
-import json
 import os
 import shutil
 from collections.abc import Callable, Iterator, Sequence
-from contextlib import contextmanager, suppress
+from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import UTC, date, datetime
 from functools import wraps
 from inspect import Parameter, Signature, signature
-from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any, TypedDict, TypeVar
 from uuid import uuid4
 
 import typer
 
+from stockroom.cli.door import Door
+from stockroom.cli.saying import Answer, say
 from stockroom.cli.when import is_day, read_day, read_instant
 from stockroom.errors import Code, Refusal, clean_text
 from stockroom.settings import Settings, read_settings, settings_path
@@ -47,16 +47,6 @@ class Asking(TypedDict):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Answer:
-    """What a command has to say: to a script, to a person, and beside it."""
-
-    values: dict[str, Any]
-    lines: Sequence[str]
-    notes: Sequence[str] = ()
-    ends: Refusal | None = None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Told:
     """The shared options as they were typed."""
 
@@ -70,13 +60,18 @@ class Told:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Desk:
-    """An open book, and what the command was told beside its own options."""
+    """A book, and what the command was told beside its own options."""
 
-    book: "Book"
+    door: "Door"
     shop: "Shop"
     settings: Settings
     told: Told
     now: datetime
+
+    @property
+    def book(self) -> "Book":
+        """The open book; one that is not there yet is made now, after all words were understood."""
+        return self.door.open()
 
     @property
     def today(self) -> date | None:
@@ -202,48 +197,20 @@ def _option(name: str, annotation: Any, default: Any) -> Parameter:
 
 @contextmanager
 def _opened(told: Told, named_before: str | None, *, makes: bool) -> Iterator[Desk]:
-    from stockroom.books.opening import open_book
+    from stockroom.books.values import Shop
     from stockroom.work.setup import settings as shared
 
     station = read_settings(os.environ, settings_path())
     if "" in (told.book, named_before):
         raise Refusal(Code.BAD_USAGE, "--book needs the name of a file, or postgresql://…")
     named = told.book or named_before or station.book
-    where = named or station.book_or_default()
-    book = make_book(where, is_default=not named) if makes else open_book(where)
+    door = Door(named or station.book_or_default(), makes=makes, is_default=not named)
     now = clock()
     try:
-        shop, _ = shared(book, now=now)
-        yield Desk(book=book, shop=shop, settings=station, told=told, now=now)
+        shop = shared(door.open(), now=now)[0] if door.is_there() else Shop()
+        yield Desk(door=door, shop=shop, settings=station, told=told, now=now)
     finally:
-        book.close()
-
-
-def make_book(where: str, *, is_default: bool) -> "Book":
-    """The book that is there, or a new one, which is said."""
-    from stockroom.books.opening import book_exists, create_book
-
-    if is_default:
-        with suppress(OSError):  # a folder that is not there then is refused with the book
-            Path(where).parent.mkdir(parents=True, exist_ok=True)
-    is_new = not book_exists(where)
-    book = create_book(where)
-    if is_new:
-        typer.echo(f"A new book was made: {book.name}", err=True)
-    return book
-
-
-def say(answer: Answer, *, as_json: bool) -> None:
-    """Print an answer: data on stdout, notes beside it."""
-    if as_json:
-        typer.echo(json.dumps(answer.values))
-    else:
-        for line in answer.lines:
-            typer.echo(line)
-        for note in answer.notes:
-            typer.echo(note, err=True)
-    if answer.ends is not None:
-        raise answer.ends
+        door.close()
 
 
 def note(text: str | None) -> str:

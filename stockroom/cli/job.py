@@ -4,8 +4,9 @@ from typing import Annotated
 
 import typer
 
-from stockroom.cli.desk import Answer, Desk, name, note, reads, writes
+from stockroom.cli.desk import Desk, name, note, reads, writes
 from stockroom.cli.options import JobCode
+from stockroom.cli.saying import Answer
 from stockroom.codes.own import read_job
 
 app = typer.Typer(help="Work for a site that film is charged to.")

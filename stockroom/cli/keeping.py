@@ -5,9 +5,10 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from stockroom.cli.desk import Answer, Desk, maybe, note, writes
+from stockroom.cli.desk import Desk, maybe, note, writes
 from stockroom.cli.options import Code, Why
 from stockroom.cli.receive import read_place_text
+from stockroom.cli.saying import Answer
 from stockroom.codes.own import read_piece
 from stockroom.units.typed import parse_count, parse_length, parse_mass
 

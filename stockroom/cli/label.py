@@ -5,7 +5,8 @@ from typing import Annotated
 
 import typer
 
-from stockroom.cli.desk import Answer, Desk, reads
+from stockroom.cli.desk import Desk, reads
+from stockroom.cli.saying import Answer
 from stockroom.codes.own import read_piece
 
 

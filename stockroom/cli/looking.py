@@ -4,8 +4,9 @@ from typing import Annotated
 
 import typer
 
-from stockroom.cli.desk import Answer, Desk, maybe, name, reads, reports
+from stockroom.cli.desk import Desk, maybe, name, reads, reports
 from stockroom.cli.options import Code
+from stockroom.cli.saying import Answer
 from stockroom.cli.when import read_instant
 from stockroom.codes.own import looks_like_code, read, read_job, read_piece
 from stockroom.errors import Code as RefusalCode

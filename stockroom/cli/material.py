@@ -6,8 +6,9 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from stockroom.cli.desk import Answer, Desk, enters, maybe, name, note, reads, sets_up
+from stockroom.cli.desk import Desk, enters, maybe, name, note, reads, sets_up
 from stockroom.cli.options import Core, Kind, Wall, Why, Width
+from stockroom.cli.saying import Answer
 from stockroom.errors import Code, Refusal
 from stockroom.film.kinds import parse_kind
 from stockroom.film.limits import CountedFrom

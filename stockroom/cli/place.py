@@ -4,7 +4,8 @@ from typing import Annotated
 
 import typer
 
-from stockroom.cli.desk import Answer, Desk, enters, name, reads
+from stockroom.cli.desk import Desk, enters, name, reads
+from stockroom.cli.saying import Answer
 
 app = typer.Typer(help="Where pieces stand: bays, tubes, vans.")
 

@@ -5,8 +5,9 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from stockroom.cli.desk import LOTS, Answer, Desk, maybe, name, writes
+from stockroom.cli.desk import LOTS, Desk, maybe, name, writes
 from stockroom.cli.options import Core, Wall, Width
+from stockroom.cli.saying import Answer
 from stockroom.codes.own import read_job
 from stockroom.codes.recognise import Own, recognise
 from stockroom.errors import Code, Refusal, clean_text

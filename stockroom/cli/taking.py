@@ -5,9 +5,10 @@ from typing import Annotated
 
 import typer
 
-from stockroom.cli.desk import Answer, Desk, maybe, note, writes
+from stockroom.cli.desk import Desk, maybe, note, writes
 from stockroom.cli.options import Code as PieceCode
 from stockroom.cli.options import ForJob, ForReason, Length
+from stockroom.cli.saying import Answer
 from stockroom.codes.own import Letter, letter_of, read_job, read_piece
 from stockroom.errors import Code, Refusal
 from stockroom.units.typed import parse_count, parse_length, parse_size

@@ -5,6 +5,8 @@ from stockroom.books.values import Job, Piece
 from stockroom.codes.own import grouped
 from stockroom.errors import Code, Refusal
 
+_ARTICLE = {"roll": "a roll", "offcut": "an offcut", "box": "a box"}
+
 
 def open_job(pen: Pen) -> Job:
     """The request's job, which must be open."""
@@ -52,8 +54,8 @@ def of_form(piece: Piece, *forms: str) -> Piece:
     if piece.state.form not in forms:
         raise Refusal(
             Code.WRONG_FORM,
-            f"{grouped(piece.code)} is a {piece.state.form}: this is done to a "
-            f"{' or a '.join(forms)}.",
+            f"{grouped(piece.code)} is {_ARTICLE[piece.state.form]}: this is done to "
+            f"{' or '.join(_ARTICLE[form] for form in forms)}.",
         )
     return piece
 

@@ -11,6 +11,26 @@ from tests.cli.conftest import FILM, Shop
 ADD = ("place", "add", "A1")
 
 
+def test_words_that_are_not_understood_make_no_book(empty_shop: Shop) -> None:
+    """Nothing is written, not even an empty book."""
+    ran = empty_shop.run("cut", "R0001231", "0", "--for", "spoiled")
+
+    assert ran.code == 2
+    assert not empty_shop.book.exists()
+
+
+def test_a_terminal_is_shown_each_verdict_in_its_colour(
+    shop: Shop, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The sign and the word stay; a pipe gets them plain."""
+    monkeypatch.setenv("FORCE_COLOR", "1")
+    monkeypatch.setattr("sys.stdout.isatty", lambda: True)
+
+    ran = shop.run("rack")
+
+    assert "\x1b[32m● USE\x1b[0m" in ran.out
+
+
 def test_a_writing_command_makes_a_missing_book_and_says_so(empty_shop: Shop) -> None:
     """Once, on stderr."""
     first = empty_shop.run(*ADD)
