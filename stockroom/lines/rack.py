@@ -14,7 +14,7 @@ from stockroom.film.verdict import Verdict
 from stockroom.lines import words
 from stockroom.lines.today import more_of
 from stockroom.work.judging import Judged, View
-from stockroom.work.look import Rack, Wanted
+from stockroom.work.look import EVERYTHING, Rack, Wanted
 from stockroom.work.older import age_from
 
 NOTHING_HERE = (
@@ -140,14 +140,17 @@ def _age(one: Judged, view: View) -> str:
     return f"~ {old}" if words.is_age_assumed(one.standing) and old != words.UNKNOWN else old
 
 
-def said(wanted: Wanted, shown: int, known: int) -> str:
+def said(shelf: Shelf, wanted: Wanted, chosen: Sequence[int]) -> str:
     """How many pieces are shown, and what they were chosen by."""
-    if shown == known:
-        return words.counted(known, "piece")
+    known = words.counted(len(shelf.pieces), "piece")
+    if wanted == EVERYTHING:
+        return known
+    # A scanned place is asked for by its code; people know it by its name.
+    place = place_of(shelf.pieces[chosen[0]]) if wanted.place and chosen else wanted.place
     by = (
         wanted.verdict and words.marked(wanted.verdict),
         wanted.material,
-        wanted.place and f"at {wanted.place}",
+        place and f"at {place}",
         wanted.find and f"“{wanted.find}”",
     )
-    return "  ·  ".join([f"{shown} of {words.counted(known, 'piece')}", *filter(None, by)])
+    return "  ·  ".join([f"{len(chosen)} of {known}", *filter(None, by)])

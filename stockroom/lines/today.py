@@ -98,7 +98,7 @@ def _asked(reason: Reason, today: date) -> str:
         case Verdict.USE_FIRST if reason.due is not None:
             return f"{words.age((reason.due - today).days, today)} left"
         case Verdict.STOP if reason.basis == Basis.TRIAL:
-            return f"{_past(reason, today)} its trial"
+            return f"trial {_past(reason, today)}"
         case Verdict.STOP:
             return reason.text
         case _:

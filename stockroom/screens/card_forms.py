@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Any, TypeAlias
 
 from stockroom.books.values import Act, Place
-from stockroom.codes.own import Letter, grouped, read_job
+from stockroom.codes.own import Letter, grouped, looks_like_code, read_job, read_place
 from stockroom.errors import Code, Refusal
 from stockroom.labels.files import save
 from stockroom.lines import bench as typed
@@ -14,6 +14,7 @@ from stockroom.lines import card as lines
 from stockroom.lines import text_done
 from stockroom.screens.form import Blank, Field, mending
 from stockroom.screens.station import Station
+from stockroom.units.shown import show_size
 from stockroom.units.typed import parse_count, parse_length, parse_mass
 from stockroom.work.back import Back, back
 from stockroom.work.count import Count, count
@@ -50,11 +51,13 @@ def put_blank(on: OnCard, given: str = "") -> Blank:
     known = ", ".join(place.name for place in on.places[:12])
 
     def write(said: Mapping[str, str]) -> str:
-        request = Put(**asking, piece=on.code, place=said["place"])
+        named = said["place"]
+        place = read_place(named) if looks_like_code(named) else named
+        request = Put(**asking, piece=on.code, place=place)
         act = put(request, book=station.book, now=station.now())
         return on.said(act)
 
-    place = Field(
+    field = Field(
         name="place",
         hint=known or "a place, or scan its label",
         value=given and grouped(given),
@@ -62,7 +65,7 @@ def put_blank(on: OnCard, given: str = "") -> Blank:
     )
     return Blank(
         title=f"Put {grouped(on.code)}",
-        fields=(place,),
+        fields=(field,),
         write=write,
         caution=lines.caution(on.card),
     )
@@ -103,9 +106,9 @@ def back_blank(on: OnCard) -> Blank:
             amount, size = _coming_back(said["amount"], on.card, is_box=is_box)
         request = Back(**asking, piece=on.code, job=job, amount=amount, size=size)
         found = back(request, book=station.book, now=station.now())
-        if found.piece != on.code:
-            return f"back from {grouped(job)}: {grouped(found.piece)} is new and needs a label"
-        return on.said(found.act)
+        shop = on.card.view.shop
+        shown = show_size(*size, shop.system) if size else ""
+        return " · ".join(text_done.came_back(found, shop, shown))
 
     hint = "a number" if is_box else "0.4m, or 300x1000 of a part cut off already"
     return Blank(

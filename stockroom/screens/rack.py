@@ -121,7 +121,7 @@ Ages: `≥` at least so old, `~` assumed from a date known in part.
         self._chosen = shelf.chosen(wanted)
         self.pieces.empty = lines.NONE_LIKE_THAT if shelf.pieces else lines.NOTHING_HERE
         self.pieces.rows = _Rows(shelf, self._chosen)
-        shown = lines.said(wanted, len(self._chosen), len(shelf.pieces))
+        shown = lines.said(shelf, wanted, self._chosen)
         self.title_line.show("Rack", marked(shown))
         self._show_detail()
 

@@ -1,6 +1,7 @@
 """How a test scans, waits for a screen, and reads it as text."""
 
 import io
+import math
 import os
 from contextlib import suppress
 from pathlib import Path
@@ -13,6 +14,8 @@ from textual.keys import _character_to_key
 from textual.pilot import Pilot
 from textual.worker import WorkerCancelled
 
+from stockroom.screens.scanning import Listening
+
 GROUP_SEPARATOR = "\x1d"
 
 _PICTURES = Path(__file__).parent / "pictures"
@@ -23,6 +26,7 @@ _KEYS = {
     GROUP_SEPARATOR: "ctrl+right_square_bracket",
     "\x11": "ctrl+q",
     "\x10": "ctrl+p",
+    "\x1b": "escape",
 }
 _A_MOMENT_AGO_S = 0.2
 
@@ -42,6 +46,16 @@ def scan(app: App[Any], text: str, gap_s: float = 0.0, *, only_names: bool = Fal
     for place, key in enumerate(keys):
         key.time -= _A_MOMENT_AGO_S + (len(keys) - place) * gap_s
         app.post_message(key)
+
+
+def type_in(app: App[Any], text: str) -> None:
+    """Send what a person types, each key 130 ms after the one before.
+
+    All of it is dated back, so what was scanned before it must not seem to have just ended.
+    """
+    if isinstance(app, Listening):
+        app._burst._ended_at_s = -math.inf
+    scan(app, text, gap_s=0.13)
 
 
 async def settle(pilot: Pilot[Any]) -> None:
