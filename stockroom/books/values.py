@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from datetime import date, datetime, time, timedelta
+from datetime import UTC, date, datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
 from stockroom.books.fold import State
@@ -35,7 +35,8 @@ class Shop:
 
     def end_of(self, day: date) -> datetime:
         """The last instant of a shop day, to the microsecond."""
-        return self.begin_of(day + timedelta(days=1)) - timedelta(microseconds=1)
+        next_day = self.begin_of(day + timedelta(days=1))
+        return next_day.astimezone(UTC) - timedelta(microseconds=1)  # clocks jump in local time
 
     def local(self, moment: datetime) -> datetime:
         """The instant on the shop's clock."""
