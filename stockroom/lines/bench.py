@@ -119,9 +119,9 @@ def refused_piece(card: Card) -> Refusal | None:
 
 def stopped(card: Card) -> Refusal:
     """A piece that is stopped by age is taken only with a reason."""
-    why = "; ".join(warnings(card))
     return Refusal(
-        Code.STOPPED, f"{words.code(card.judged.code)} is stopped ({why}): say why it is taken."
+        Code.STOPPED,
+        f"{words.code(card.judged.code)} is stopped by its age: say why it is taken all the same.",
     )
 
 

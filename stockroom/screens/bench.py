@@ -96,6 +96,7 @@ waits ten minutes: scan its piece again, or press F6.
     def _checked(self, message: work.Checked) -> None:
         card, older = message.card, message.older
         self._line = replace(self._line, card=card)
+        self.view.show(self._line)
         if older is None or self._line.is_this_wanted:
             self._write()
             return

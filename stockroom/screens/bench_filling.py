@@ -34,6 +34,8 @@ _MUDDLED_S = 1.0
 class Filling(Frame):
     """The line and what waits beside it; what is done with a full line is the Bench's own."""
 
+    AUTO_FOCUS = ""  # without a piece there is nothing to type yet
+
     title_line = getters.query_one("#bench-title", Title)
     view = getters.query_one(BenchView)
     question = getters.query_one(Question)
@@ -155,9 +157,9 @@ class Filling(Frame):
         elif line.code == card.judged.code:
             self._put(replace(line, card=card))
         else:
-            code = card.judged.code
-            again = self._waiting.of_piece(code) or BenchLine(request=uuid4().hex)
-            self._waiting = self._waiting.with_line(line, self.station.now()).without(code)
+            code, now = card.judged.code, self.station.now()
+            again = self._waiting.at(now).of_piece(code) or BenchLine(request=uuid4().hex)
+            self._waiting = self._waiting.with_line(line, now).without(code)
             self._put(again.with_piece(card))
         self._sweep()
 

@@ -121,6 +121,8 @@ class Listening(App[None]):
             return False
         while self._shown.popleft() is not stroke:
             pass
+        if not self._shown:
+            self._fields_before.clear()
         return True
 
     async def _deliver(self, stroke: burst.Stroke) -> MessagePump:
@@ -136,8 +138,6 @@ class Listening(App[None]):
         self._may_show = isinstance(field, Input) and is_editing and (one.begins or self._may_show)
         if not self._may_show or not isinstance(field, Input):
             return None
-        if one.begins and not self._shown:
-            self._fields_before.clear()
         self._fields_before.setdefault(field, (field.value, field.selection))
         self._shown.append(stroke)
         return await self._deliver(stroke)

@@ -3,7 +3,7 @@
 from typing import ClassVar
 
 import pytest
-from textual import on
+from textual import events, on
 from textual.app import ComposeResult
 from textual.command import CommandPalette
 from textual.screen import Screen
@@ -12,7 +12,7 @@ from textual.widgets import Input
 from stockroom.codes.own import Letter, build, numbers
 from stockroom.screens.app import StockroomApp
 from stockroom.screens.scanning import Scanned
-from tests.screens.seeing import GROUP_SEPARATOR, scan, settle
+from tests.screens.seeing import GROUP_SEPARATOR, scan, settle, type_in
 
 CODES = [build(Letter.ROLL, number) for number in numbers(Letter.ROLL, 0, 8)]
 
@@ -88,6 +88,63 @@ async def test_a_scan_into_a_half_filled_field_leaves_the_field_alone() -> None:
         await settle(pilot)
 
         assert screen.submitted == ["2.8"]
+
+
+async def test_a_key_typed_into_a_field_is_seen_at_once() -> None:
+    """It does not wait until it is clear that it begins no scan."""
+    app, screen = listening(fields=True)
+    async with app.run_test() as pilot:
+        app.post_message(events.Key("2", "2"))
+        await pilot.pause()
+
+        assert app.screen.query_one("#length", Input).value == "2"
+        assert app.holds_keys
+        await settle(pilot)
+        assert app.screen.query_one("#length", Input).value == "2"
+        assert screen.heard == []
+
+
+async def test_a_scan_takes_back_what_a_field_showed_of_it_and_the_cursor_too() -> None:
+    """Typing goes on where it was, in the middle of what stands there, or over what is marked."""
+    app, screen = listening(fields=True)
+    async with app.run_test() as pilot:
+        field = app.screen.query_one("#length", Input)
+        await pilot.press("2", "8", "left")
+        scan(app, f"{CODES[0]}\r", gap_s=0.016)
+        await settle(pilot)
+        assert (field.value, field.cursor_position) == ("28", 1)
+
+        await pilot.press("home", "shift+end")
+        scan(app, f"{CODES[1]}\r", gap_s=0.016)
+        await settle(pilot)
+        assert (field.value, field.selected_text) == ("28", "28")
+        assert screen.heard == CODES[:2]
+
+
+async def test_a_scan_elsewhere_leaves_what_was_typed_before_alone() -> None:
+    """What was decided to be typing is not taken back by a later scan."""
+    app, screen = listening(fields=True)
+    async with app.run_test() as pilot:
+        field = app.screen.query_one("#length", Input)
+        type_in(app, "1m")
+        await settle(pilot)
+        app.screen.query_one("#waste").focus()
+        scan(app, f"{CODES[0]}\r")
+        await settle(pilot)
+
+        assert field.value == "1m"
+        assert screen.heard == CODES[:1]
+
+
+async def test_mending_at_speed_is_seen_at_once_as_well() -> None:
+    """Backspace between two quick digits."""
+    app, _ = listening(fields=True)
+    async with app.run_test() as pilot:
+        for key, character in (("2", "2"), ("7", "7"), ("backspace", "\x7f"), ("8", "8")):
+            app.post_message(events.Key(key, character))
+        await settle(pilot)
+
+        assert app.screen.query_one("#length", Input).value == "28"
 
 
 async def test_group_separators_inside_a_scan_are_kept() -> None:

@@ -61,11 +61,11 @@ class BenchView(Vertical):
             yield Static("why", classes="step--name")
             yield Input(placeholder="why a stopped piece is taken", id="despite")
         yield Rule()
-        yield Static(id="writes", markup=False)
-        yield Static(id="caution", markup=False)
+        yield Hanging(id="writes")
+        yield Hanging(id="caution")
         yield Rule()
         yield Static(id="choices", markup=False)
-        yield Hanging(id="waiting")
+        yield Hanging(id="waits")
         yield Hanging(id="just-now")
 
     def typed(self) -> dict[str, str]:
@@ -92,17 +92,17 @@ class BenchView(Vertical):
         self._text("piece").update(said)
         self._text("verdict").update(marked(lines.verdict(card)) if card else "")
         warnings = lines.warnings(card) if card else ()
-        self.query_one("#warnings", Hanging).show([(" " * _LEAD, one) for one in warnings])
+        self._hang("warnings", warnings or [""], lead="")
         self.job.update(f"{'job':<{_LEAD}}{self._for(line)}")
-        self._text("writes").update(f"{'writes':<{_LEAD}}{_preview(line)}")
-        self._text("caution").update(f"{'caution':<{_LEAD}}{lines.cautions(card)}" if card else "")
+        self._hang("writes", [_preview(line)], lead=None if card else "")
+        self._hang("caution", [lines.cautions(card) if card else ""], lead=None if card else "")
 
     def show_choices(self, found: Surroundings) -> None:
         """Show the jobs to choose from, and what was written last."""
         choices = lines.choices_shown(found.jobs)
         self._text("choices").update(marked("\n".join([*choices, "", lines.REASONS])))
         said = lines.just_now(found.acts[:_MOST_ACTS], found.shop, found.places)
-        self.query_one("#just-now", Hanging).show(_led("just now", said))
+        self._hang("just-now", said)
 
     def show_waiting(self, waiting: Waiting, shop: Shop) -> None:
         """Show the lines that were begun and wait."""
@@ -115,9 +115,7 @@ class BenchView(Vertical):
             )
             for one in waiting.lines
         ]
-        view = self.query_one("#waiting", Hanging)
-        view.show(_led("waits", ["   ".join(said)] if said else []))
-        view.display = bool(said)
+        self._hang("waits", ["   ".join(said)] if said else [])
 
     def go_to(self, field: str) -> None:
         """Bring the cursor to a field; for a piece there is none, it is scanned."""
@@ -128,17 +126,18 @@ class BenchView(Vertical):
             return lines.job(line.job)
         return f"none: {line.reason}" if line.reason else "scan it, or press a number below"
 
+    def _hang(self, name: str, said: Sequence[str], lead: str | None = None) -> None:
+        """Put lines there of which the first begins with a name; none at all take no room."""
+        leads = [name.replace("-", " ") if lead is None else lead, *[""] * len(said)]
+        view = self.query_one(f"#{name}", Hanging)
+        view.show([(f"{lead:<{_LEAD}}", one) for lead, one in zip(leads, said, strict=False)])
+        view.display = bool(said)
+
     def _text(self, name: str) -> Static:
         return self.query_one(f"#{name}", Static)
 
     def _field(self, name: str) -> Input:
         return self.query_one(f"#{name}", Input)
-
-
-def _led(name: str, said: Sequence[str]) -> list[tuple[str, str]]:
-    """Lines of which the first begins with a name."""
-    names = [name, *[""] * len(said)]
-    return [(f"{lead:<{_LEAD}}", one) for lead, one in zip(names, said, strict=False)]
 
 
 def _preview(line: BenchLine) -> str:
@@ -151,4 +150,5 @@ def _preview(line: BenchLine) -> str:
         request = line.wanted({"request": line.request, "operator": ""})
     except Refusal as refusal:
         return refusal.sentence
-    return lines.writes(request, line.card, lines.purpose(line.job, line.reason))
+    said = lines.writes(request, line.card, lines.purpose(line.job, line.reason))
+    return f"{said}   Enter writes it"
