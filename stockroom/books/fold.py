@@ -13,7 +13,8 @@ class State:
 
     `balance` is the length left of a roll, the length along of an offcut, the number in a box.
     Dates are ISO texts, known in part or in full; `printed_by` is the instant a print was done at
-    the latest. `ended` says why a piece is no more.
+    the latest. `ended` says why a piece is no more. Lists (`layers`, `flaws`, `parts`, `missing`,
+    `recount`) are canonical JSON.
     """
 
     form: str
@@ -45,6 +46,23 @@ class State:
     ended: str | None = None
     parent: str | None = None
     job_id: int | None = None
+    out_to: str | None = None  # a whole roll is away: where
+    out_since: str | None = None
+    out_by: str | None = None
+    artwork: str | None = None
+    tile: str | None = None  # n of m, as 2/4
+    laminate_lot: str | None = None
+    layers: str | None = None  # its own; None: the material's
+    winding: str | None = None  # the side that is wound out: face or liner
+    flaws: str | None = None  # each with its distance from the core, which no cut moves
+    recount: str | None = None  # a blind count that waits for a second counter
+    parts: str | None = None  # of a kit: each part and its number
+    missing: str | None = None  # of a kit: what was taken
+    mixed: str | None = None  # the day a bottle was mixed or decanted
+    keeps_days: int | None = None
+    contents: str | None = None
+    hazard: str | None = None
+    claim: str | None = None  # the number under which a piece was sent back
 
 
 class Folded(Protocol):

@@ -178,6 +178,23 @@ class PieceRow(SQLModel, table=True):
     ended: str | None = Field(default=None, index=True)
     parent: str | None = None
     job_id: int | None = Field(default=None, foreign_key="job.id")
+    out_to: str | None = Field(default=None, index=True)
+    out_since: str | None = None
+    out_by: str | None = None
+    artwork: str | None = None
+    tile: str | None = None
+    laminate_lot: str | None = None
+    layers: str | None = Field(default=None, sa_type=Text)
+    winding: str | None = None
+    flaws: str | None = Field(default=None, sa_type=Text)
+    recount: str | None = Field(default=None, sa_type=Text)
+    parts: str | None = Field(default=None, sa_type=Text)
+    missing: str | None = Field(default=None, sa_type=Text)
+    mixed: str | None = None
+    keeps_days: int | None = None
+    contents: str | None = None
+    hazard: str | None = None
+    claim: str | None = None
 
 
 class MoveRow(SQLModel, table=True):
@@ -203,3 +220,27 @@ class MoveRow(SQLModel, table=True):
     sets: str = Field(sa_type=Text)
     facts: str = Field(sa_type=Text)
     hash: str
+
+
+class PersonRow(SQLModel, table=True):
+    """Somebody who works here; `key` is the digit they answer to on the Bench."""
+
+    __tablename__ = "person"
+
+    id: int | None = Field(default=None, primary_key=True)
+    name: str
+    name_key: str = Field(unique=True)
+    key: int | None = Field(default=None, unique=True)
+
+
+class DraftRow(SQLModel, table=True):
+    """Something half typed, kept until it is written or thrown away; no part of the journal."""
+
+    __tablename__ = "draft"
+
+    id: int | None = Field(default=None, primary_key=True)
+    kind: str = Field(index=True)
+    name: str
+    content: str = Field(sa_type=Text)
+    operator: str
+    updated_at: datetime

@@ -1,6 +1,7 @@
 """What the database itself holds is written down, and is the same after every migration."""
 
 import shutil
+import sqlite3
 from collections.abc import Iterator
 from contextlib import closing, contextmanager
 from pathlib import Path
@@ -16,6 +17,9 @@ from stockroom.books.tables import ActRow
 from stockroom.errors import Code, Refusal
 from stockroom.units import M
 from tests.builders import ON_ONE_ENGINE, Station, dump, is_sound, refused
+
+NOW_AT = migrating.HEAD
+NEXT = f"{int(NOW_AT) + 1:04d}"
 
 STORED = Path(__file__).parent / "stored"
 """One line for each trigger and constraint; a changed line is a decision, not an accident."""
@@ -85,35 +89,35 @@ def _knowing(revision: str) -> Iterator[None]:
 
 
 @pytest.fixture
-def _a_second_revision(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
+def _one_revision_more(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
     """A version of the program that knows one revision more: moves gain a column."""
     there = Path(migrating.__file__).parent / "migrations"
     here = tmp_path / "later" / "migrations"
     shutil.copytree(there, here, ignore=shutil.ignore_patterns("__pycache__"))
-    (here / "versions" / "0002_more.py").write_text(
+    (here / "versions" / f"{NEXT}_more.py").write_text(
         "import sqlalchemy as sa\n"
         "from alembic import op\n"
-        'revision, down_revision = "0002", "0001"\n'
+        f'revision, down_revision = "{NEXT}", "{NOW_AT}"\n'
         "def upgrade():\n"
         '    op.add_column("move", sa.Column("weather", sa.Text(), nullable=True))\n'
     )
     monkeypatch.setattr(migrating, "__file__", str(here.parent / "migrating.py"))
-    with _knowing("0002"):
+    with _knowing(NEXT):
         yield
 
 
-@pytest.mark.usefixtures("_a_second_revision")
+@pytest.mark.usefixtures("_one_revision_more")
 def test_an_older_book_is_brought_up_to_date_with_all_it_holds(
     book_url: str, tmp_path: Path
 ) -> None:
     """Nothing is lost, every guard still stands, and the book before is kept beside it."""
-    with _knowing("0001"), closing(create_book(book_url)) as old:
+    with _knowing(NOW_AT), closing(create_book(book_url)) as old:
         roll = Station(old).roll()
         before = dump(old)
 
     with closing(open_book(book_url)) as book:
         with book.reading() as connection:
-            assert migrating.revision_of(connection) == "0002"
+            assert migrating.revision_of(connection) == NEXT
             held = [line for line in _held(connection) if not line.startswith("table move:")]
             stored = _stored(connection.dialect.name)
         assert held == [line for line in stored if not line.startswith("table move:")]
@@ -122,20 +126,20 @@ def test_an_older_book_is_brought_up_to_date_with_all_it_holds(
         assert Station(book).cut(roll, M).left_nm == 29 * M
 
     kept = sorted(path.name for path in tmp_path.glob("*before*"))
-    assert kept == (["book.db.before-0002"] if book_url.startswith("sqlite") else [])
+    assert kept == ([f"book.db.before-{NEXT}"] if book_url.startswith("sqlite") else [])
 
 
 @ON_ONE_ENGINE
-@pytest.mark.usefixtures("_a_second_revision")
+@pytest.mark.usefixtures("_one_revision_more")
 def test_the_copy_made_before_is_the_book_as_it_was(book_url: str, tmp_path: Path) -> None:
     """The older program opens it and finds what it wrote."""
-    with _knowing("0001"), closing(create_book(book_url)) as old:
+    with _knowing(NOW_AT), closing(create_book(book_url)) as old:
         Station(old).roll()
         before = dump(old)
     open_book(book_url).close()
 
-    with _knowing("0001"):
-        with closing(open_book(str(tmp_path / "book.db.before-0002"))) as kept:
+    with _knowing(NOW_AT):
+        with closing(open_book(str(tmp_path / f"book.db.before-{NEXT}"))) as kept:
             assert dump(kept) == before
         with pytest.raises(Refusal) as caught:
             open_book(book_url)
@@ -143,14 +147,14 @@ def test_the_copy_made_before_is_the_book_as_it_was(book_url: str, tmp_path: Pat
 
 
 @ON_ONE_ENGINE
-@pytest.mark.usefixtures("_a_second_revision")
+@pytest.mark.usefixtures("_one_revision_more")
 def test_a_migration_that_fails_leaves_the_book_as_it_was(book_url: str, tmp_path: Path) -> None:
     """Whole or not at all; and the next try starts from the same place."""
-    with _knowing("0001"), closing(create_book(book_url)) as old:
+    with _knowing(NOW_AT), closing(create_book(book_url)) as old:
         station = Station(old)
         station.roll()
         before = dump(old)
-    version = tmp_path / "later" / "migrations" / "versions" / "0002_more.py"
+    version = tmp_path / "later" / "migrations" / "versions" / f"{NEXT}_more.py"
     whole = version.read_text()
     version.write_text(whole + "    raise ZeroDivisionError\n")
     with pytest.raises(ZeroDivisionError):
@@ -160,18 +164,18 @@ def test_a_migration_that_fails_leaves_the_book_as_it_was(book_url: str, tmp_pat
     with closing(Book(opening.book_url(book_url))) as left:
         assert dump(left) == before
         with left.reading() as connection:
-            assert migrating.revision_of(connection) == "0001"
+            assert migrating.revision_of(connection) == NOW_AT
             assert _held(connection) == _stored("sqlite")
     open_book(book_url).close()
 
 
 @ON_ONE_ENGINE
-@pytest.mark.usefixtures("_a_second_revision")
+@pytest.mark.usefixtures("_one_revision_more")
 def test_an_older_book_that_may_only_be_read_is_not_brought_up_to_date(
     book_url: str, tmp_path: Path
 ) -> None:
     """It is said, and no copy is left beside it."""
-    with _knowing("0001"):
+    with _knowing(NOW_AT):
         create_book(book_url).close()
     book = Book(opening.book_url(book_url), read_only=True)
 
@@ -179,3 +183,17 @@ def test_an_older_book_that_may_only_be_read_is_not_brought_up_to_date(
         opening._bring_up_to_date(book, makes=False)
 
     assert list(tmp_path.glob("*before*")) == []
+
+
+def test_a_book_of_the_first_version_is_read_and_written_on(tmp_path: Path) -> None:
+    """The dump was written by the program as it was when its tables were the first ones."""
+    path = tmp_path / "book.db"
+    with closing(sqlite3.connect(path)) as file:
+        file.executescript((STORED / "book-0001.sql").read_text("utf-8"))
+        file.execute("PRAGMA journal_mode=WAL")
+
+    with closing(open_book(str(path))) as book:
+        assert is_sound(book)
+        assert Station(book).cut("R000002J", M).left_nm == 26_800_000_000
+        with book.reading() as connection:
+            assert _held(connection) == _stored("sqlite")
