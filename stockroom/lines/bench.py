@@ -34,7 +34,7 @@ HOW = "2.8m   4x1.25m   =3.6m (what is left)"
 REASONS = "no job    s spoiled    m sample    t training    l leader"
 
 _BARE = re.compile(r"\d*[.,]?\d+", re.ASCII)
-_TIMES = re.compile(r"(\d{1,3})\s*[x*\N{MULTIPLICATION SIGN}]\s*(.+)", re.ASCII | re.IGNORECASE)
+_TIMES = re.compile(r"([1-9]\d{0,2})\s*[x*\N{MULTIPLICATION SIGN}]\s*(.+)", re.ASCII | re.IGNORECASE)
 _LEAST_MM = 100
 
 
@@ -142,7 +142,8 @@ def choices(jobs: Iterable[Job], acts: Iterable[Act], most: int) -> tuple[Job, .
     """The open jobs to choose from: those used last first, then those wanted soonest."""
     used: dict[str | None, int] = {}
     for act in acts:
-        used.setdefault(act.job, len(used))
+        if act.moves:  # to open a job is not to use it
+            used.setdefault(act.job, len(used))
     waiting = sorted(
         (one for one in jobs if not one.is_closed),
         key=lambda one: (used.get(one.code, len(used)), one.on_day or "9", one.code),

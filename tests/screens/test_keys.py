@@ -1,10 +1,19 @@
 """The table of keys."""
 
 from collections import Counter
+from pathlib import Path
+from typing import Any
 
 import pytest
+from textual.binding import Binding
+from textual.screen import Screen
 
+from stockroom.screens.bench import BenchScreen
+from stockroom.screens.card import CardScreen
+from stockroom.screens.form import Form
 from stockroom.screens.keys import ACTIONS, Action, Where, bindings, keys_page
+from stockroom.screens.rack import RackScreen
+from stockroom.screens.today import TodayScreen
 
 # In terminals without the newer key protocol these are Tab, Newline, Enter, Backspace and Escape.
 TAKEN_BY_THE_TERMINAL = {"ctrl+i", "ctrl+j", "ctrl+m", "ctrl+h", "ctrl+left_square_bracket"}
@@ -44,3 +53,17 @@ def test_the_keys_page_has_a_row_for_every_action() -> None:
     assert "| `F1` | Help |" in page
     assert page.count("| Job |") == 1
     assert "| `1 to 9` | Job |" in page
+
+
+def test_the_readme_shows_the_keys_page() -> None:
+    """Word for word: a key that changes there changes here."""
+    readme = Path(__file__).parents[2] / "README.md"
+
+    assert keys_page() in readme.read_text("utf-8")
+
+
+@pytest.mark.parametrize("screen", [TodayScreen, RackScreen, BenchScreen, CardScreen, Form])
+def test_every_screen_says_what_it_is_for(screen: type[Screen[Any]]) -> None:
+    """F1 has something to show."""
+    assert len(screen.HELP or "") > len(screen.__name__)
+    assert all(isinstance(one, Binding) and one.id and one.tooltip for one in screen.BINDINGS)
