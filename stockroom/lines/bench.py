@@ -34,7 +34,9 @@ HOW = "2.8m   4x1.25m   =3.6m (what is left)"
 REASONS = "no job    s spoiled    m sample    t training    l leader"
 
 _BARE = re.compile(r"\d*[.,]?\d+", re.ASCII)
-_TIMES = re.compile(r"([1-9]\d{0,2})\s*[x*\N{MULTIPLICATION SIGN}]\s*(.+)", re.ASCII | re.IGNORECASE)
+_TIMES = re.compile(
+    r"([1-9]\d{0,2})\s*[x*\N{MULTIPLICATION SIGN}]\s*(.+)", re.ASCII | re.IGNORECASE
+)
 _LEAST_MM = 100
 
 
