@@ -107,7 +107,7 @@ class Desk:
         text = self.told.at
         if text is None:
             return None
-        at = read_instant(text, self.shop)
+        at = read_instant(text, self.shop, self.now)
         if not is_day(text):
             return at
         if (before := act_of(self.book, request)) is not None:
@@ -132,7 +132,10 @@ _SHARED = {
     "by": Annotated[str | None, typer.Option(metavar="NAME", help="Who did it.")],
     "at": Annotated[
         str | None,
-        typer.Option(metavar="TIME", help="When it happened, like 2025-03-14T16:30; else now."),
+        typer.Option(
+            metavar="TIME",
+            help="When it happened, like yesterday 16:00, 2025-03-14T16:30; else now.",
+        ),
     ],
     "request": Annotated[
         str | None,

@@ -109,7 +109,7 @@ def log(
         now=desk.now,
         piece=maybe(of, read_piece),
         job=maybe(job, read_job),
-        since=None if since is None else read_instant(since, desk.shop),
+        since=None if since is None else read_instant(since, desk.shop, desk.now),
     )
     return Answer(
         values={"acts": [answers.act(one, desk.shop) for one in acts]},
