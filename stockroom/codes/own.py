@@ -1,6 +1,6 @@
 """The codes of the book: a letter, six digits and a check character, like R0001231.
 
-    R roll    C offcut    B box    J job    P place
+    R roll    C offcut    B box    J job    P place    K the wall card
 
 The check character is that of ISO/IEC 7064, MOD 37,2: it finds every single wrong character and
 every swap of neighbours. Numbers whose check character is not one of
@@ -30,6 +30,7 @@ class Letter(StrEnum):
     BOX = "B"
     JOB = "J"
     PLACE = "P"
+    CARD = "K"
 
 
 LAST_NUMBER = 999_999
