@@ -63,6 +63,8 @@ class Code(StrEnum):
     NO_JOB = "no-such-job"
     NO_PLACE = "no-such-place"
     NO_ACT = "no-such-act"
+    NO_PERSON = "no-such-person"
+    NO_DRAFT = "no-such-draft"
     # the book: 5
     BOOK_MISSING = "book-missing"
     BOOK_DAMAGED = "book-damaged"

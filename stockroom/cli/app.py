@@ -7,7 +7,19 @@ from typing import Annotated
 import typer
 from typer.exceptions import TyperException
 
-from stockroom.cli import book, calc, demo, job, keeping, label, looking, material, place, taking
+from stockroom.cli import (
+    book,
+    calc,
+    demo,
+    job,
+    keeping,
+    label,
+    looking,
+    material,
+    person,
+    place,
+    taking,
+)
 from stockroom.cli import receive as receiving
 from stockroom.cli.desk import reads
 from stockroom.errors import Exit, Refusal, clean_text
@@ -53,6 +65,7 @@ app.command()(label.label)
 app.add_typer(book.app, name="book")
 app.add_typer(material.app, name="material")
 app.add_typer(place.app, name="place")
+app.add_typer(person.app, name="person")
 app.add_typer(job.app, name="job")
 app.command()(reads(book.verify))
 app.command()(reads(book.backup))
