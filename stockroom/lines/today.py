@@ -4,7 +4,7 @@ title(view)            Quay Street · Wed 2026-11-25
 counts(today)          ✕ 1 stopped    ▲ 3 to test    ◐ 9 to use first
 cells(…)               R000 1231, white cast 1370, 11.2 m, B2, ▲ TEST adhesion 32 d past, 1370 mm
 detail(…)              why, and what a person has to know to go there
-job_lines(today)       Fri 2026-11-27  J000 046K  tram shelter 4, Mill Lane  ▲ 1 to test
+job_lines(today)       Fri 2026-11-27  J000 046K  tram shelter 4, Mill Lane  ▲ to test
 """
 
 from datetime import date
@@ -146,10 +146,16 @@ def job_lines(today: Today) -> tuple[str, ...]:
 
 
 def _job_line(job: Job, today: Today) -> str:
-    needs = [
-        f"{words.code(one.code)} {to_do(one, today.view)}"
+    own = [
+        one.judgement
         for one in today.pieces
         if one.standing.job is not None and one.standing.job.id == job.id
+    ]
+    found = {one.verdict for one in own} | {Verdict.WAIT for one in own if one.wait_until}
+    needs = [
+        f"{words.MARKS[verdict]} {what}"
+        for verdict, what in _COUNTED.items()
+        if verdict in found - {Verdict.USE}
     ]
     return "  ".join((f"{day_of(job):<14}", words.code(job.code), named(job), *needs))
 

@@ -9,7 +9,7 @@ from textual import on
 from textual.binding import BindingType
 from textual.widgets import Input
 
-from stockroom.errors import Code, Refusal
+from stockroom.errors import Code
 from stockroom.lines import bench as lines
 from stockroom.screens import bench_work as work
 from stockroom.screens.bench_filling import Filling
@@ -34,8 +34,9 @@ class BenchScreen(Filling):
     HELP = """\
 ## Bench
 
-1. Scan the piece. 2. Scan the job, or press its number: the job used last is 1. 3. Type the length.
-Enter writes it; a scanner's Enter never does.
+1. Scan the piece.
+2. Scan the job, or press its number: the job used last is 1.
+3. Type the length. Enter writes it; a scanner's Enter never does.
 
 Lengths: `2.8` or `2.8m`, `2800`, `4x1.25` (four times), `=3.6` (what is left is 3.6). Tab leads to
 waste (a length) and offcuts to keep (`300x1000`, several with `+`).
@@ -49,9 +50,10 @@ waits ten minutes: scan its piece again, or press F6.
         super().__init__(station)
         self._request: Cut | Take | None = None
 
-    def refused(self, refusal: Refusal) -> None:
+    @on(work.NotDone)
+    def _was_not_done(self, message: work.NotDone) -> None:
         """Say what is wrong, keep what was typed, and go to the field to mend."""
-        was_with_line = self._is_with_line
+        refusal, was_with_line = message.refusal, self._is_with_line
         self._is_done()
         if was_with_line and refusal.code is Code.TOO_LONG and self._may_overrun():
             self.view.go_to("length")
@@ -60,9 +62,7 @@ waits ten minutes: scan its piece again, or press F6.
             )
             return
         self.band.refused(refusal.sentence)
-        if isinstance(refusal, Misfilled):
-            self.view.go_to(refusal.field)
-        elif was_with_line:
+        if was_with_line:
             self.view.go_to(_TO_MEND.get(refusal.code, "length"))
 
     def _may_overrun(self) -> bool:
@@ -88,7 +88,8 @@ waits ten minutes: scan its piece again, or press F6.
         try:
             self._request = line.wanted(self.station.asking(line.request))
         except Misfilled as refusal:
-            self.refused(refusal)
+            self.band.refused(refusal.sentence)
+            self.view.go_to(refusal.field)
             return
         self._do(partial(work.check, self.station, self._request), with_line=True)
 

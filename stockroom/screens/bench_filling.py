@@ -34,7 +34,7 @@ _MUDDLED_S = 1.0
 class Filling(Frame):
     """The line and what waits beside it; what is done with a full line is the Bench's own."""
 
-    AUTO_FOCUS = ""  # without a piece there is nothing to type yet
+    AUTO_FOCUS = "#piece"
 
     title_line = getters.query_one("#bench-title", Title)
     view = getters.query_one(BenchView)
@@ -120,7 +120,7 @@ class Filling(Frame):
         """Ask the book; nobody types in a line that is being checked or written."""
         self._is_busy, self._is_with_line = True, with_line
         self.view.disabled = with_line
-        self.writing(call)
+        self.writing(partial(work.or_not, call))
 
     def _is_done(self) -> None:
         self._is_busy = self._is_with_line = self.view.disabled = False

@@ -1,11 +1,13 @@
 """What the Bench asks of the book, each in one call that is made in a thread."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from textual.message import Message
 
 from stockroom.books.values import Act, Job, Place, Shop
 from stockroom.codes.own import Letter, letter_of
+from stockroom.errors import Refusal
 from stockroom.lines import bench as lines
 from stockroom.screens.keys import MOST_JOBS
 from stockroom.screens.station import Station
@@ -82,6 +84,21 @@ class Undone(Message):
 
     sentence: str
     card: Card
+
+
+@dataclass
+class NotDone(Message):
+    """What was asked for the line was refused; nothing was written."""
+
+    refusal: Refusal
+
+
+def or_not(call: Callable[[], Message]) -> Message:
+    """What a call for the line comes to."""
+    try:
+        return call()
+    except Refusal as refusal:
+        return NotDone(refusal)
 
 
 def surroundings(station: Station) -> SurroundingsRead:

@@ -6,6 +6,7 @@ once all the same, as a person expects; when they turn out to be a scan, the fie
 it was. What is decided goes on one at a time: a key may move the focus, and the next follows it.
 """
 
+import re
 from collections import deque
 from dataclasses import dataclass
 from typing import Any, TypeAlias
@@ -20,7 +21,9 @@ from textual.widgets import Input
 from textual.widgets.input import Selection
 
 from stockroom.codes import burst
+from stockroom.codes.own import looks_like_code
 
+_ENDS = re.compile("[\r\n\t]+")
 _SHOWN_AT_ONCE = frozenset({"backspace", "delete", "left", "right"})
 
 
@@ -70,6 +73,10 @@ class Listening(App[None]):
         return self._burst.is_waiting or bool(self._turns) or self._is_on_its_way
 
     async def on_event(self, event: events.Event) -> None:
+        if isinstance(event, events.Paste) and (texts := self._scanned_in(event.text)):
+            self._turns += map(burst.Scanned, texts)
+            await self._hand_on()
+            return
         if not isinstance(event, events.Key) or event.is_forwarded:
             await super().on_event(event)
             return
@@ -80,6 +87,12 @@ class Listening(App[None]):
         if self._burst.is_waiting:
             self._turns.append(_Undecided(stroke, begins=bool(decided) or not was_waiting))
         await self._hand_on()
+
+    def _scanned_in(self, pasted: str) -> list[str]:
+        """The scans in a text that a terminal hands over whole; what is no code goes to a field."""
+        texts = [text for text in _ENDS.split(pasted) if text.strip()]
+        is_for_a_field = isinstance(self.focused, Input)
+        return [] if is_for_a_field and not all(map(looks_like_code, texts)) else texts
 
     async def on_keys_fell_silent(self, message: KeysFellSilent) -> None:
         self._turns += self._burst.silence(message.time)

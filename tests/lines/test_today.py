@@ -125,9 +125,7 @@ def test_a_piece_of_a_job_says_when_it_is_wanted(station: Station) -> None:
     assert lines.detail(judged(station, code), day.view)[1].endswith(
         "serves J000 0019 shelter, Fri 2026-11-27"
     )
-    assert lines.job_lines(day) == (
-        "Fri 2026-11-27  J000 0019  shelter, Mill Lane  R000 002J ▲ TEST curl 67 d past",
-    )
+    assert lines.job_lines(day) == ("Fri 2026-11-27  J000 0019  shelter, Mill Lane  ▲ to test",)
 
 
 def test_a_job_without_a_day_or_with_a_month_says_no_more_than_is_known(station: Station) -> None:

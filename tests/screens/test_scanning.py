@@ -159,6 +159,21 @@ async def test_group_separators_inside_a_scan_are_kept() -> None:
         assert screen.heard == [text, text]
 
 
+@pytest.mark.parametrize("fields", [False, True], ids=["no field", "in a field"])
+async def test_codes_that_come_as_a_paste_are_scans(*, fields: bool) -> None:
+    """A terminal may hand over what was sent at once; other words are pasted where one types."""
+    app, screen = listening(fields=fields)
+    async with app.run_test() as pilot:
+        app.post_message(events.Paste("\r\n".join(CODES)))
+        await settle(pilot)
+        assert screen.heard == CODES
+
+        app.post_message(events.Paste("lot L-2291"))
+        await settle(pilot)
+        assert screen.heard[8:] == ([] if fields else ["lot L-2291"])
+        assert [one.value for one in app.screen.query(Input)] == ["lot L-2291", ""][: 2 * fields]
+
+
 async def test_control_keys_inside_a_scan_neither_quit_nor_open_anything() -> None:
     """A scanner that sends DC1 or DLE as separators does not end the program."""
     app, screen = listening(fields=True)

@@ -21,6 +21,10 @@ _LONGEST = 200
 _MOST_ACTS = 4
 
 
+class PieceStep(Static, can_focus=True):
+    """Where the cursor is while a piece is awaited: no key but a scan means anything there."""
+
+
 class BenchView(Vertical):
     """Shows a line and what is typed in it; decides nothing."""
 
@@ -46,7 +50,7 @@ class BenchView(Vertical):
     def compose(self) -> ComposeResult:
         with Horizontal(id="piece-row", classes="step"):
             yield Static("piece", classes="step--name")
-            yield Static(id="piece", markup=False)
+            yield PieceStep(id="piece", markup=False)
             yield Static(id="verdict", markup=False)
         yield Hanging(id="warnings")
         yield JobStep(id="job", classes="step", markup=False)
@@ -87,7 +91,6 @@ class BenchView(Vertical):
         self.set_class(line.is_stopped, "-stopped")
         self.set_class(line.is_goods, "-goods")
         self._text("length-name").update("number" if line.is_goods else "length")
-        self.set_class(card is None, "-no-piece")
         said = lines.piece(card) if card else "scan it, or type its code after /"
         self._text("piece").update(said)
         self._text("verdict").update(marked(lines.verdict(card)) if card else "")
@@ -118,8 +121,8 @@ class BenchView(Vertical):
         self._hang("waits", ["   ".join(said)] if said else [])
 
     def go_to(self, field: str) -> None:
-        """Bring the cursor to a field; for a piece there is none, it is scanned."""
-        self.screen.set_focus(None if field == "piece" else self.query_one(f"#{field}"))
+        """Bring the cursor to a step of the line."""
+        self.screen.set_focus(self.query_one(f"#{field}"))
 
     def _for(self, line: BenchLine) -> str:
         if line.job is not None:
