@@ -42,11 +42,17 @@ def verify(connection: Connection) -> list[Finding]:
 
 
 def _engine(connection: Connection) -> Iterator[Finding]:
-    if connection.dialect.name == "sqlite":
-        for pragma in ("integrity_check", "foreign_key_check"):
-            for row in connection.execute(text(f"PRAGMA {pragma}")):
-                if row[0] != "ok":
-                    yield Finding("", f"{pragma}: {' '.join(str(cell) for cell in row)}")
+    if connection.dialect.name != "sqlite":
+        return
+    for pragma in ("integrity_check", "foreign_key_check"):
+        try:
+            rows = connection.execute(text(f"PRAGMA {pragma}")).all()
+        except DatabaseError as error:
+            yield Finding("", f"{pragma}: {error.orig}")
+            continue
+        for row in rows:
+            if row[0] != "ok":
+                yield Finding("", f"{pragma}: {' '.join(str(cell) for cell in row)}")
 
 
 def _one_by_one(connection: Connection) -> Iterator[Finding]:
