@@ -1,6 +1,6 @@
 """Cutting: a length leaves a piece; waste and offcuts are parts of it, the rest is charged."""
 
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from datetime import datetime
 from itertools import chain
 
@@ -10,16 +10,15 @@ from stockroom.books.pen import Pen, writing
 from stockroom.books.values import Act, ActDraft, Asked, Material, MoveDraft, Piece
 from stockroom.codes.own import Letter, grouped
 from stockroom.errors import Code, Refusal
-from stockroom.film.rules import judge
 from stockroom.film.verdict import Judgement, Verdict
 from stockroom.units.shown import show_length, show_size
 from stockroom.work.charging import cost_between, divide
+from stockroom.work.flaw import Flaw, flaws_ahead, flaws_in
 from stockroom.work.gates import more_than_nothing, not_held, of_form, on_hand, open_job, serves
-from stockroom.work.judging import storage_of, view
-from stockroom.work.offcuts import born_of
+from stockroom.work.offcuts import CUT_UP, kept, kept_rest, rest_of
+from stockroom.work.soundness import judgement_of, refuse_stopped, warning_of
 
 REASONS = ("spoiled", "sample", "training", "leader")
-CUT_UP = "cut up"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,6 +57,7 @@ class CutDone:
     cost_minor: int
     verdict: Verdict
     warning: str
+    flaws: tuple[Flaw, ...]
 
 
 def cut(request: Cut, *, book: Book, now: datetime) -> CutDone:
@@ -80,8 +80,8 @@ def _append(request: Cut, pen: Pen) -> Act:
     at = pen.when(pieces=[piece])
     _refuse_short(request, pen, piece)
     material = materials(pen.connection, at)[piece.state.material_id]
-    judgement = _judgement(pen, piece, material, at)
-    _refuse_stopped(request, piece, judgement)
+    judgement = judgement_of(pen, piece, material, at)
+    refuse_stopped(piece, judgement, request.despite)
     moves = [*_found(request, piece), *_taken(request, pen, piece, material, judgement)]
     return pen.append(ActDraft(kind="cut", at=at, moves=tuple(moves), job=job))
 
@@ -115,22 +115,6 @@ def _refuse_short(request: Cut, pen: Pen, piece: Piece) -> None:
         )
 
 
-def _judgement(pen: Pen, piece: Piece, material: Material, at: datetime) -> Judgement:
-    seen = view(pen.shop, now=at, today=None)
-    storage = storage_of(piece.state, material)
-    return judge(storage, today=seen.today, moment=seen.moment, house=pen.shop.house)
-
-
-def _refuse_stopped(request: Cut, piece: Piece, judgement: Judgement) -> None:
-    if judgement.verdict is Verdict.STOP and not request.despite:
-        why = next(reason for reason in judgement.reasons if reason.verdict is Verdict.STOP)
-        raise Refusal(
-            Code.STOPPED,
-            f"{grouped(piece.code)} is stopped: {why.text}; "
-            "take another, or say why with --despite.",
-        )
-
-
 def _found(request: Cut, piece: Piece) -> list[MoveDraft]:
     """The count that an overrun is: what was cut must have been there."""
     found_nm = request.length_nm - piece.state.balance
@@ -153,7 +137,7 @@ def _taken(
     """The cut itself, and the offcuts it leaves; an offcut that is cut ends with it."""
     state = piece.state
     before = max(state.balance, request.length_nm)
-    rest = _rest(pen, piece, material, before - request.length_nm)
+    rest = rest_of(pen, piece, material, before - request.length_nm)
     _refuse_parts(request, pen, piece)
     parts = divide(
         state,
@@ -176,26 +160,16 @@ def _taken(
             "reason": request.reason,
             "verdict": judgement.verdict.value,
             "despite": request.despite,
-            "warning": _warning(judgement),
+            "warning": warning_of(judgement),
+            "flaws": [asdict(one) for one in flaws_ahead(state, request.length_nm)],
         },
     )
-    sizes = (*request.offcuts, *rest)
+    number = len(request.offcuts)
     return [
         taken,
-        *(_child(pen, piece, size, value) for size, value in zip(sizes, parts.values, strict=True)),
+        *kept(pen, piece, request.offcuts, parts.values[:number]),
+        *kept_rest(pen, piece, rest, parts.values[number:]),
     ]
-
-
-def _rest(pen: Pen, piece: Piece, material: Material, along_nm: int) -> tuple[tuple[int, int], ...]:
-    """What stays of an offcut that is cut: a new offcut, or nothing worth keeping."""
-    across_nm = piece.state.width_nm or 0
-    if (
-        piece.state.form == "offcut"
-        and along_nm
-        and pen.shop.house.keeps(material.kind, across_nm, along_nm)
-    ):
-        return ((across_nm, along_nm),)
-    return ()
 
 
 def _refuse_parts(request: Cut, pen: Pen, piece: Piece) -> None:
@@ -215,18 +189,6 @@ def _refuse_parts(request: Cut, pen: Pen, piece: Piece) -> None:
         )
 
 
-def _child(pen: Pen, piece: Piece, size: tuple[int, int], value: int | None) -> MoveDraft:
-    code = pen.new_code(Letter.OFFCUT)
-    return MoveDraft(code=code, kind="keep", delta=size[1], sets=born_of(piece, size[0], value))
-
-
-def _warning(judgement: Judgement) -> str:
-    if judgement.verdict is Verdict.USE:
-        return ""
-    worst = next(one for one in judgement.reasons if one.verdict is judgement.verdict)
-    return worst.text
-
-
 def _done(act: Act, code: str) -> CutDone:
     last = act.moves_of(code)[-1]
     return CutDone(
@@ -243,6 +205,7 @@ def _done(act: Act, code: str) -> CutDone:
         cost_minor=last.cost_minor,
         verdict=Verdict(str(last.facts["verdict"])),
         warning=str(last.facts["warning"]),
+        flaws=flaws_in(last),
     )
 
 

@@ -1,8 +1,14 @@
-"""What an offcut has from the piece it was cut from."""
+"""What a piece has from the one it was cut from."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 
-from stockroom.books.values import Piece
+from stockroom.books.pen import Pen
+from stockroom.books.values import Material, MoveDraft, Piece
+from stockroom.codes.own import Letter
+
+Sizes = Sequence[tuple[int, int]]
+CUT_UP = "cut up"
 
 _INHERITED = (
     "material_id",
@@ -15,8 +21,13 @@ _INHERITED = (
     "printed",
     "printed_by",
     "ink",
+    "artwork",
+    "tile",
     "is_laminated",
+    "laminate_lot",
+    "layers",
     "is_wound",
+    "winding",
     "wound_since",
     "wound_days_before",
     "shelf_passed",
@@ -24,14 +35,49 @@ _INHERITED = (
     "place_id",
     "job_id",
 )
+_KEPT_BY_A_REST = ("core_inside_nm", "core_wall_nm", "in_tube", "flaws")
 
 
 def born_of(piece: Piece, across_nm: int, value_minor: int | None) -> Mapping[str, object]:
     """What an offcut is born with: everything of its parent but size, core and value."""
     return {
-        **{name: getattr(piece.state, name) for name in _INHERITED},
+        **_of(piece, _INHERITED),
         "form": "offcut",
         "width_nm": across_nm,
         "cost_minor": value_minor,
         "parent": piece.code,
     }
+
+
+def rest_of(
+    pen: Pen, piece: Piece, material: Material, along_nm: int
+) -> tuple[tuple[int, int], ...]:
+    """What stays of an offcut that is cut: a size worth keeping, or nothing; a roll stays itself."""
+    across_nm = piece.state.width_nm or 0
+    if (
+        piece.state.form == "offcut"
+        and along_nm
+        and pen.shop.house.keeps(material.kind, across_nm, along_nm)
+    ):
+        return ((across_nm, along_nm),)
+    return ()
+
+
+def kept(pen: Pen, piece: Piece, sizes: Sizes, values: Sequence[int | None]) -> Iterator[MoveDraft]:
+    """The parts that were cut out: each gets a code of its own."""
+    for size, value in zip(sizes, values, strict=True):
+        sets = born_of(piece, size[0], value)
+        code = pen.new_code(Letter.OFFCUT)
+        yield MoveDraft(code=code, kind="keep", delta=size[1], sets=sets)
+
+
+def kept_rest(
+    pen: Pen, piece: Piece, rest: Sizes, values: Sequence[int | None]
+) -> Iterator[MoveDraft]:
+    """What stays of an offcut gets a new code too; it is the core end, wound as it was."""
+    for move in kept(pen, piece, rest, values):
+        yield replace(move, sets={**move.sets, **_of(piece, _KEPT_BY_A_REST)})
+
+
+def _of(piece: Piece, names: tuple[str, ...]) -> dict[str, object]:
+    return {name: getattr(piece.state, name) for name in names}
