@@ -192,7 +192,7 @@ async def test_the_label_is_written_to_a_file_and_the_band_says_where(shop: Shop
         file = shop.labels / f"{shop.codes.box}.pdf"
 
         assert file.read_bytes().startswith(b"%PDF")
-        assert file.name in seen.replace("\n", "")
+        assert file.name in "".join(seen.split())
 
 
 async def test_a_folder_that_cannot_be_made_is_refused(shop: Shop, tmp_path: Path) -> None:
