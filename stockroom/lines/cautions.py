@@ -4,6 +4,7 @@ Two people from 15 kg or 1.2 m, and the rest: common practice, no source.
 """
 
 from stockroom.film.kinds import Kind
+from stockroom.film.lifting import takes_two
 from stockroom.units import MM
 
 BLADE = "Caution: blade and edge."
@@ -12,8 +13,6 @@ LIFTING = (
     "or off the floor; local rules and the maker's sheet come first."
 )
 
-_TWO_PEOPLE_FROM_KG = 15
-_TWO_PEOPLE_ABOVE_NM = 1_200 * MM
 _TAKING = {
     Kind.BLADE: "Caution: blades cut; used ones go into a tin.",
     Kind.LIQUID: (
@@ -25,9 +24,8 @@ _TAKING = {
 
 def lifting(mass_kg: float | None, width_nm: int | None) -> str | None:
     """What to say before a roll is lifted; None where one person may."""
-    is_heavy = mass_kg is not None and mass_kg >= _TWO_PEOPLE_FROM_KG
-    is_wide = width_nm is not None and width_nm > _TWO_PEOPLE_ABOVE_NM
-    return LIFTING if is_heavy or is_wide else None
+    width_mm = None if width_nm is None else width_nm / MM
+    return LIFTING if takes_two(mass_kg, width_mm) else None
 
 
 def taking(kind: Kind) -> str | None:
