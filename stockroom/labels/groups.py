@@ -1,4 +1,4 @@
-"""The groups of lines that stand beside the QR code, each in one size: code, material, width, table.
+"""The groups of lines of a label, each in one size: code, title, width, warning, table.
 
 At arm's length (0.7 m) the preferred 20 minutes of arc of ISO 9241-3, as quoted in ergonomics
 handbooks, are 16 points in this typeface. So: the code at least 16, material and width 12, the rest
@@ -10,8 +10,8 @@ from dataclasses import dataclass
 from itertools import accumulate, pairwise
 from typing import Final, TypeAlias
 
+from stockroom.labels.blank import LEAST_CODE_PT, Blank, Column
 from stockroom.labels.lettering import Face, balanced, broken, in_lines, shortened
-from stockroom.labels.sheet import LEAST_CODE_PT, Sheet
 
 Pairs: TypeAlias = tuple[tuple[str, str], ...]
 
@@ -89,73 +89,94 @@ def _drop(line: Line) -> int:
     return max(mark.face.ink(mark.text).drop for mark in line)
 
 
-def code_group(code: str, style: Style, sheet: Sheet) -> Group:
+def code_group(code: str, style: Style, column: Column) -> Group:
     """The code, as large as the column and the style allow."""
     sizes = range(style.code_pt, LEAST_CODE_PT - 1, -1)
-    face = _largest(code, [sheet.face(points, bold=True) for points in sizes], sheet)
-    return Group(((Mark(code, face, sheet.left),),))
+    face = _largest(code, [column.face(points, bold=True) for points in sizes], column)
+    return Group(((Mark(code, face, column.left),),))
 
 
-def _largest(text: str, faces: Sequence[Face], sheet: Sheet) -> Face:
-    return next((face for face in faces if face.fits(text, sheet.column)), faces[-1])
+def _largest(text: str, faces: Sequence[Face], column: Column) -> Face:
+    return next((face for face in faces if face.fits(text, column.width)), faces[-1])
 
 
-def title_groups(title: str, style: Style, sheet: Sheet) -> Iterator[Group]:
-    """The material in the ways it can be set, best first: on one line, on two, smaller, cut."""
-    whole = [(1, 15), (1, 14), (1, 13), (1, _MIDDLE_PT), (2, _MIDDLE_PT)]
+def title_groups(title: str, style: Style, column: Column, *, whole: bool) -> Iterator[Group]:
+    """The title in the ways it can be set, best first: on one line, on two, smaller, cut."""
+    sizes = [(1, 15), (1, 14), (1, 13), (1, _MIDDLE_PT), (2, _MIDDLE_PT)]
     if style is _TIGHT:
-        whole += [(2, 11), (2, _LONG_PT)]
-    for most, points in whole:
-        face = sheet.face(points)
-        if len(broken(title, face, sheet.column)) <= most:
-            yield _stacked(balanced(title, face, sheet.column), face, sheet)
-    if style is _TIGHT:
-        face = sheet.face(_LONG_PT)
-        yield _stacked(in_lines(title, face, sheet.column, 2), face, sheet)
+        sizes += [(2, 11), (2, _LONG_PT)]
+    for most, points in sizes:
+        yield from stacked(title, column.face(points), column, most)
+    if style is _TIGHT and not whole:
+        face = column.face(_LONG_PT)
+        yield stack(in_lines(title, face, column.width, 2), face, column)
 
 
-def _stacked(lines: tuple[str, ...], face: Face, sheet: Sheet) -> Group:
-    return Group(tuple((Mark(line, face, sheet.left),) for line in lines))
+def stacked(text: str, face: Face, column: Column, most: int) -> Iterator[Group]:
+    """The text on lines of even width; nothing if it takes more of them."""
+    if len(broken(text, face, column.width)) <= most:
+        yield stack(balanced(text, face, column.width), face, column)
 
 
-def width_groups(width: str, caution: str, style: Style, sheet: Sheet) -> tuple[Group, ...]:
+def stack(lines: tuple[str, ...], face: Face, column: Column) -> Group:
+    """Lines one below the other, all beginning at the left."""
+    return Group(tuple((Mark(line, face, column.left),) for line in lines))
+
+
+def warning_groups(warning: str, style: Style, column: Column) -> Iterator[Group]:
+    """The warning in bold, never cut; nothing where there is none."""
+    if warning:
+        yield from stacked(warning, column.face(style.small_pt, bold=True), column, len(warning))
+
+
+def detail_groups(detail: str, caution: str, style: Style, column: Column) -> Iterator[Group]:
     """The width of the film, and a caution at the end of its line or, if too long, below it."""
+    small = column.face(style.small_pt, bold=True)
+    short = shortened(caution, small, column.width)
+    if not detail:
+        yield from stacked(short, small, column, 1) if caution else ()
+        return
     sizes = range(_MIDDLE_PT, _LONG_PT - 1, -1)
-    face = _largest(width, [sheet.face(points) for points in sizes], sheet)
-    small = sheet.face(style.small_pt, bold=True)
-    mark = Mark(shortened(width, face, sheet.column), face, sheet.left)
-    if not caution:
-        return (Group(((mark,),)),)
-    last = Mark(caution, small, sheet.right - small.ink(caution).width)
-    if mark.end + face.dots // 2 <= last.x:
-        return (Group(((mark, last),)),)
-    below = Mark(shortened(caution, small, sheet.column), small, sheet.left)
-    return Group(((mark,),)), Group(((below,),))
+    face = _largest(detail, [column.face(points) for points in sizes], column)
+    mark = Mark(shortened(detail, face, column.width), face, column.left)
+    last = Mark(short, small, column.right - small.ink(short).width)
+    if not caution or mark.end + face.dots // 2 <= last.x:
+        yield Group(((mark, last) if caution else (mark,),))
+    else:
+        yield Group(((mark,),))
+        yield Group(((Mark(short, small, column.left),),))
 
 
-def table_group(rows: Pairs, foot: Line, style: Style, sheet: Sheet) -> Group:
+def site_groups(site: str, column: Column) -> Iterator[Group]:
+    """Where a job is, on at most two lines; nothing where there is no site."""
+    if site:
+        face = column.face(_LONG_PT)
+        yield stack(in_lines(site, face, column.width, 2), face, column)
+
+
+def table_group(rows: Pairs, foot: Line, style: Style, column: Column) -> Group:
     """Names with their values in a second column, the foot on the last line.
 
     A value too long for the second column begins right after its name.
     """
-    name_face = sheet.face(style.small_pt)
-    value_face = sheet.face(style.small_pt, bold=style.bold)
+    name_face = column.face(style.small_pt)
+    value_face = column.face(style.small_pt, bold=style.bold)
     space = name_face.dots // 2
-    half = sheet.column // 2
-    names = [Mark(shortened(name, name_face, half), name_face, sheet.left) for name, _ in rows]
+    half = column.width // 2
+    names = [Mark(shortened(name, name_face, half), name_face, column.left) for name, _ in rows]
     second = max(name.end for name in names) + space
     lines: list[Line] = []
     for name, (_, value) in zip(names, rows, strict=True):
-        x = second if value_face.fits(value, sheet.right - second) else name.end + space
-        lines.append((name, Mark(shortened(value, value_face, sheet.right - x), value_face, x)))
+        x = second if value_face.fits(value, column.right - second) else name.end + space
+        lines.append((name, Mark(shortened(value, value_face, column.right - x), value_face, x)))
     return Group((*lines[:-1], lines[-1] + foot), style.line)
 
 
-def foot(row: tuple[str, str], style: Style, sheet: Sheet) -> Line:
+def foot(row: tuple[str, str], style: Style, blank: Blank) -> Line:
     """A name and its value under the QR code; nothing if there is no room."""
-    name = Mark(row[0], sheet.face(style.small_pt), sheet.margin)
+    name = Mark(row[0], blank.beside.face(style.small_pt), blank.margin)
     space = name.face.dots // 3
-    value = Mark(row[1], sheet.face(style.small_pt, bold=style.bold), name.end + space)
-    below = sheet.height - sheet.margin - sheet.side
-    fits = value.end + space <= sheet.left and Group(((name, value),)).height < below
+    value = Mark(row[1], blank.beside.face(style.small_pt, bold=style.bold), name.end + space)
+    below = blank.height - blank.margin - blank.side
+    fits = value.end + space <= blank.beside.left and Group(((name, value),)).height < below
     return (name, value) if fits else ()

@@ -1,9 +1,10 @@
-"""Where the words of a label go, in printer dots.
+"""Where the words of a label that lies go, in printer dots.
 
 The QR code stands at the left with its quiet zone; beside it, in the order in which an eye should
 meet them: the code, the material, the width, then lot and dates as a small table. If there is room,
 the first date stands under the QR code, so that a film's two ends (made, maker's shelf date) are
-read in one line. What a small label has no room for is left out by rank, dates first.
+read in one line. What a small label has no room for is left out by rank, dates first; a warning and
+what it warns of are never cut.
 """
 
 from collections.abc import Iterator
@@ -12,6 +13,7 @@ from itertools import product
 from typing import Final
 
 from stockroom.errors import Code, Refusal
+from stockroom.labels.blank import Blank, Column
 from stockroom.labels.groups import (
     STYLES,
     Group,
@@ -19,47 +21,71 @@ from stockroom.labels.groups import (
     Pairs,
     Style,
     code_group,
+    detail_groups,
     foot,
+    site_groups,
+    stacked,
     table_group,
     title_groups,
-    width_groups,
+    warning_groups,
 )
-from stockroom.labels.sheet import Sheet
 
 _ENDS: Final = 2
+_WIDEST_GAP: Final = 8
+_POSTER_PT: Final = (34, 30, 26, 22, 18)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Words:
-    """What stands on a label, ready to be set."""
+    """What stands on a label, ready to be set; `facts` are never left out, `dates` may be."""
 
     code: str
     title: str
-    width: str
-    lot: str
+    detail: str
+    facts: Pairs
     dates: Pairs
     caution: str
+    warning: str
+
+    @property
+    def is_poster(self) -> bool:
+        """Whether there is nothing to tell but a name, like that of a place."""
+        return not (self.facts or self.dates or self.warning)
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """Where a QR code begins, quiet zone and all, and how many dots its modules have."""
+
+    x: int
+    y: int
+    module: int
 
 
 @dataclass(frozen=True, slots=True)
 class Layout:
-    """Each piece of text with its baseline, and how far down the QR code stands."""
+    """Each piece of text with its baseline, and the QR codes."""
 
     marks: tuple[tuple[Mark, int], ...]
-    symbol_y: int
+    spots: tuple[Spot, ...]
 
 
-def lay_out(words: Words, sheet: Sheet) -> Layout:
+def lay_out(words: Words, blank: Blank) -> Layout:
     """The roomiest layout in which everything fits, with fewer dates if it must be."""
-    for dates, style in product(_fewer_and_fewer(words.dates), STYLES):
-        for title in title_groups(words.title, style, sheet):
-            layout = _attempt(words, dates, style, title, sheet)
+    for dates, style in product(fewer_and_fewer(words.dates), STYLES):
+        for title in _titles(words, style, blank):
+            layout = _attempt(words, dates, style, title, blank)
             if layout:
                 return layout
-    raise Refusal(Code.BAD_LABEL, f"The words of {words.code} do not fit: use a larger label.")
+    raise no_room(words)
 
 
-def _fewer_and_fewer(dates: Pairs) -> Iterator[Pairs]:
+def no_room(words: Words) -> Refusal:
+    """What to say when the words are too many for the label."""
+    return Refusal(Code.BAD_LABEL, f"The words of {words.code} do not fit: use a larger label.")
+
+
+def fewer_and_fewer(dates: Pairs) -> Iterator[Pairs]:
     """First and last date, the two ends of a film's life, are the last to go."""
     while dates:
         yield dates
@@ -67,27 +93,57 @@ def _fewer_and_fewer(dates: Pairs) -> Iterator[Pairs]:
     yield dates
 
 
-def _attempt(words: Words, dates: Pairs, style: Style, title: Group, sheet: Sheet) -> Layout | None:
-    under = foot(dates[0], style, sheet) if dates else ()
-    rows = (("lot", words.lot), *(dates[1:] if under else dates))
-    table = table_group(rows, under, style, sheet)
-    widths = width_groups(words.width, words.caution, style, sheet)
-    groups = (code_group(words.code, style, sheet), title, *widths, table)
-    gaps = len(groups) - 1
-    spare = sheet.height - 2 * sheet.margin - sum(group.height for group in groups)
-    if spare < gaps * style.gap * table.lines[0][0].face.dots:
+def _titles(words: Words, style: Style, blank: Blank) -> Iterator[Group]:
+    """The title in the ways it can be set, best first; a name alone in the largest letters."""
+    column = blank.beside
+    if words.is_poster:
+        for points in _POSTER_PT:
+            yield from stacked(words.title, column.face(points), column, 1)
+    yield from title_groups(words.title, style, column, whole=bool(words.warning))
+
+
+def _details(words: Words, style: Style, column: Column) -> Iterator[Group]:
+    if words.is_poster:
+        return site_groups(words.detail, column)
+    return detail_groups(words.detail, words.caution, style, column)
+
+
+def _attempt(words: Words, dates: Pairs, style: Style, title: Group, blank: Blank) -> Layout | None:
+    column = blank.beside
+    under = foot(dates[0], style, blank) if dates and words.facts else ()
+    rows = words.facts + (dates[1:] if under else dates)
+    groups = (
+        code_group(words.code, style, column),
+        title,
+        *_details(words, style, column),
+        *warning_groups(words.warning, style, column),
+        *([table_group(rows, under, style, column)] if rows else []),
+    )
+    spare = blank.height - 2 * blank.margin - sum(group.height for group in groups)
+    if spare < (len(groups) - 1) * style.gap * column.face(style.small_pt).dots:
         return None
-    marks = tuple(_placed(groups, spare, sheet))
-    below = sheet.height - sheet.margin - Group(table.lines[-1:]).height if under else sheet.height
-    return Layout(marks, (below - sheet.side) // 2)
+    marks = tuple(_placed(groups, spare, blank, reaches_foot=bool(under)))
+    below = blank.height - (blank.margin + Group(groups[-1].lines[-1:]).height if under else 0)
+    return Layout(marks, (Spot(0, (below - blank.side) // 2, blank.module),))
 
 
-def _placed(groups: tuple[Group, ...], spare: int, sheet: Sheet) -> Iterator[tuple[Mark, int]]:
-    """Each mark with its baseline; what is spare goes between the groups in equal parts."""
+def _placed(
+    groups: tuple[Group, ...], spare: int, blank: Blank, *, reaches_foot: bool
+) -> Iterator[tuple[Mark, int]]:
+    """Each mark with its baseline; what is spare goes between the groups in equal parts.
+
+    A few groups keep together in the middle, unless the last line goes on under the QR code.
+    """
     gaps = len(groups) - 1
-    top = sheet.margin
+    between = spare if reaches_foot else min(spare, gaps * blank.height // _WIDEST_GAP)
+    top = blank.margin + (spare - between) // 2
     for number, group in enumerate(groups):
-        for line, baseline in zip(group.lines, group.baselines, strict=True):
-            for mark in line:
-                yield mark, top + baseline
-        top += group.height + spare * (number + 1) // gaps - spare * number // gaps
+        yield from placed(group, top)
+        top += group.height + between * (number + 1) // gaps - between * number // gaps
+
+
+def placed(group: Group, top: int) -> Iterator[tuple[Mark, int]]:
+    """Each mark of a group with its baseline."""
+    for line, baseline in zip(group.lines, group.baselines, strict=True):
+        for mark in line:
+            yield mark, top + baseline

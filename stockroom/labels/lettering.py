@@ -21,7 +21,7 @@ from stockroom.errors import clean_text
 _BOX: Final = "\N{WHITE SQUARE}"
 _MORE: Final = "\N{HORIZONTAL ELLIPSIS}"
 _RIGHT_TO_LEFT: Final = frozenset({"R", "AL", "AN"})
-_LONGEST: Final = 80
+_LONGEST: Final = 200
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,8 +53,7 @@ class Face:
 
     def ink(self, text: str) -> Ink:
         """Where the line is black."""
-        left, top, right, bottom = self.font.getbbox(text, anchor="ls", mode="1")
-        return Ink(round(left), round(right), -round(top), round(bottom))
+        return _ink(self, text)
 
     def fits(self, text: str, width: int) -> bool:
         """Whether the line is no wider than that."""
@@ -67,6 +66,12 @@ def _font(face: Face) -> ImageFont.FreeTypeFont:
     content = files("stockroom.labels").joinpath("fonts", name).read_bytes()
     # The other layout engine depends on a library of the machine, and so would the label.
     return ImageFont.truetype(BytesIO(content), face.dots, layout_engine=ImageFont.Layout.BASIC)
+
+
+@lru_cache(maxsize=1024)
+def _ink(face: Face, text: str) -> Ink:
+    left, top, right, bottom = face.font.getbbox(text, anchor="ls", mode="1")
+    return Ink(round(left), round(right), -round(top), round(bottom))
 
 
 def settable(text: str) -> str:

@@ -6,26 +6,31 @@ from PIL import Image, ImageDraw
 
 from stockroom.codes.own import grouped, is_code
 from stockroom.errors import Code, Refusal, clean_text
-from stockroom.labels.layout import Words, lay_out
+from stockroom.labels.blank import blank_of
+from stockroom.labels.groups import Pairs
+from stockroom.labels.layout import Layout, Words, lay_out
 from stockroom.labels.lettering import settable
-from stockroom.labels.sheet import sheet_of
 from stockroom.labels.size import LabelSize
+from stockroom.labels.standing import lay_out_standing
 from stockroom.labels.symbol import symbol
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Label:
-    """What a label says of a piece: only what no later act can change.
+    """What a label says: only what no later act can change.
 
-    `dates` are pairs like ("made", "2025-03-01"), in the order in which they are read.
+    `detail` stands below the title: the width of a film, the site of a job. `facts` and `dates`
+    are pairs like ("made", "2025-03-01"), in the order in which they are read; a small label may
+    leave dates out. `warning` is set whole or not at all.
     """
 
     code: str
     title: str
-    width_text: str
-    lot: str = "?"
-    dates: tuple[tuple[str, str], ...] = ()
+    detail: str = ""
+    facts: Pairs = ()
+    dates: Pairs = ()
     caution: str = ""
+    warning: str = ""
 
     def __post_init__(self) -> None:
         if not is_code(self.code):
@@ -36,24 +41,37 @@ class Label:
 
 def draw(label: Label, size: LabelSize, dpi: int) -> Image.Image:
     """The label as it is printed, dot for dot; the same label is always the same picture."""
-    sheet = sheet_of(size, dpi)
-    layout = lay_out(words_of(label), sheet)
-    image = Image.new("1", (sheet.width, sheet.height), 1)
+    layout = layout_of(label, size, dpi)
+    image = Image.new("1", size.dots(dpi), 1)
     pen = ImageDraw.Draw(image)
     for mark, baseline in layout.marks:
         x = mark.x - mark.face.ink(mark.text).left
         pen.text((x, baseline), mark.text, font=mark.face.font, fill=0, anchor="ls")
-    image.paste(symbol(label.code, sheet.module), (0, layout.symbol_y))
+    for spot in layout.spots:
+        image.paste(symbol(label.code, spot.module), (spot.x, spot.y))
     return image
 
 
-def words_of(label: Label) -> Words:
+def layout_of(label: Label, size: LabelSize, dpi: int) -> Layout:
+    """Where everything on the label goes."""
+    words = _words_of(label)
+    if size.stands:
+        return lay_out_standing(words, size, dpi)
+    return lay_out(words, blank_of(size, dpi))
+
+
+def _words_of(label: Label) -> Words:
     """What is set on the label: cleaned, and `?` where nothing is known."""
     return Words(
         code=grouped(label.code),
         title=settable(label.title) or "?",
-        width=settable(label.width_text),
-        lot=settable(label.lot) or "?",
-        dates=tuple((settable(name), settable(value)) for name, value in label.dates),
+        detail=settable(label.detail),
+        facts=_known(label.facts),
+        dates=_known(label.dates),
         caution=settable(label.caution),
+        warning=settable(label.warning),
     )
+
+
+def _known(pairs: Pairs) -> Pairs:
+    return tuple((settable(name), settable(value) or "?") for name, value in pairs)

@@ -13,14 +13,20 @@ from stockroom.errors import Code, Refusal, clean_text
 RESOLUTIONS: Final = (203, 300)
 _SMALLEST: Final = (50, 25)
 _WIDEST_MM: Final = 160
-_LEAST_SHAPE: Final = 1.6
+_HIGHEST_MM: Final = 240
+_LYING: Final = 1.6
+_STANDING: Final = 1.25
+_NARROWEST_STANDING_MM: Final = 80
 _WRITTEN: Final = re.compile(r"([1-9][0-9]{0,3}) ?[xX\u00d7*] ?([1-9][0-9]{0,3})(?: ?mm)?")
 _MM_PER_INCH: Final = 25.4
 
 
 @dataclass(frozen=True, slots=True)
 class LabelSize:
-    """A label somebody can read with one look: lying, from 50x25 mm, at most 160 mm wide."""
+    """A label somebody can read with one look, from 50x25 mm to 160 mm wide and 240 mm high.
+
+    It lies, with the words beside the QR code, or stands, with the words below it.
+    """
 
     across_mm: int
     along_mm: int
@@ -28,14 +34,30 @@ class LabelSize:
     def __post_init__(self) -> None:
         if self.across_mm < _SMALLEST[0] or self.along_mm < _SMALLEST[1]:
             raise Refusal(Code.BAD_LABEL, f"A {self} mm label is too small: use 50x25 or larger.")
-        if self.across_mm > _WIDEST_MM:
-            raise Refusal(Code.BAD_LABEL, f"A {self} mm label is wider than {_WIDEST_MM} mm.")
-        if self.across_mm < _LEAST_SHAPE * self.along_mm:
+        if self.across_mm > _WIDEST_MM or self.along_mm > _HIGHEST_MM:
             raise Refusal(
                 Code.BAD_LABEL,
-                f"A {self} mm label is too high for its width:"
-                f" a label lies, at least {_LEAST_SHAPE} times as wide as high, like 62x29.",
+                f"A {self} mm label is too large: it is at most {_WIDEST_MM} mm wide"
+                f" and {_HIGHEST_MM} mm high.",
             )
+        if not (self.lies or self.stands):
+            raise Refusal(
+                Code.BAD_LABEL,
+                f"A {self} mm label has no shape words fit on: it lies, at least {_LYING} times as"
+                f" wide as high, like 62x29, or stands, from {_NARROWEST_STANDING_MM} mm wide and"
+                f" at least {_STANDING} times as high, like 100x150.",
+            )
+
+    @property
+    def lies(self) -> bool:
+        """Whether there is room for words beside the QR code."""
+        return self.across_mm >= _LYING * self.along_mm
+
+    @property
+    def stands(self) -> bool:
+        """Whether there is room for words below the QR code."""
+        is_wide = self.across_mm >= _NARROWEST_STANDING_MM
+        return is_wide and self.along_mm >= _STANDING * self.across_mm
 
     def __str__(self) -> str:
         return f"{self.across_mm}x{self.along_mm}"

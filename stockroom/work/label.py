@@ -1,54 +1,95 @@
-"""Labels for pieces: only what no later act can change, so that a reprint is the same label."""
+"""Labels for pieces, places and jobs: only what no later act can change.
 
-from collections.abc import Sequence
-from datetime import datetime
+A piece's label says what the piece was when it came in, so that a reprint is the same label.
+"""
 
-from stockroom.books.catalog import materials, shop
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from datetime import date, datetime, timedelta
+
+from stockroom.books.catalog import jobs, materials, places, shop
+from stockroom.books.fold import State, step
 from stockroom.books.journal import acts
 from stockroom.books.opening import Book
 from stockroom.books.pieces import standing
-from stockroom.books.values import Material, Shop, Standing
+from stockroom.books.values import Job, Material, Place, Shop, Standing
+from stockroom.codes.own import Letter, grouped, letter_of
+from stockroom.errors import Code, Refusal
 from stockroom.film.dates import parse_partial_date
+from stockroom.film.lifting import takes_two
 from stockroom.labels.picture import Label
-from stockroom.units.shown import show_size, show_width
+from stockroom.units import KG, MM
+from stockroom.units.shown import show_mass, show_size, show_width
+from stockroom.work.look import lifted_kg
 
 
 def labels(codes: Sequence[str], *, book: Book, now: datetime) -> tuple[Label, ...]:
-    """The labels of these pieces, as they were on the day each came in."""
+    """The labels of these pieces, places and jobs, in the order asked for."""
     found: list[Label] = []
     with book.reading() as connection:
         shared = shop(connection, now)
+        named: dict[str, Place | Job] = {
+            **{place.code: place for place in places(connection, now).values()},
+            **{job.code: job for job in jobs(connection).values()},
+        }
         for code in codes:
+            if letter_of(code) in (Letter.PLACE, Letter.JOB, Letter.CARD):
+                found.append(_name_label(code, named))
+                continue
             one = standing(connection, code, now)
-            born = acts(connection, piece=code)[-1].at
-            material = materials(connection, born)[one.state.material_id]
-            found.append(_label(one, material, shared))
+            born = acts(connection, piece=code)[-1]
+            state = step(None, born.moves_of(code)[0])
+            material = materials(connection, born.at)[state.material_id]
+            as_born = replace(one, piece=replace(one.piece, state=state), material=material)
+            found.append(_piece_label(as_born, shared))
     return tuple(found)
 
 
-def _label(one: Standing, material: Material, shared: Shop) -> Label:
+def _name_label(code: str, named: dict[str, Place | Job]) -> Label:
+    match named.get(code), letter_of(code):
+        case Place() as place, _:
+            return Label(code=code, title=place.name)
+        case Job() as job, _:
+            return Label(code=code, title=job.name, detail=job.site)
+        case _, Letter.JOB:
+            raise Refusal(Code.NO_JOB, f"No job has the code {code}: see `job list`.")
+        case _, Letter.PLACE:
+            raise Refusal(Code.NO_PLACE, f"No place has the code {code}: see `place list`.")
+        case _:
+            raise Refusal(
+                Code.BAD_LABEL, f"{grouped(code)} is on the wall card: print that with `wall-card`."
+            )
+
+
+def _piece_label(one: Standing, shared: Shop) -> Label:
     state = one.state
-    dates = [
-        (name, value)
-        for name, value in (
-            ("made", state.made),
-            ("received", state.received),
-            ("printed", state.printed),
-            ("shelf", _shelf_date(one, material)),
-        )
-        if value is not None
-    ]
+    if state.mixed is not None:
+        return _bottle_label(one, state.mixed)
+    lot = state.lot or "?"
+    if state.is_laminated:
+        lot = f"{lot} + {state.laminate_lot or '?'}"
     return Label(
         code=one.code,
-        title=material.name,
-        width_text=_width(one, shared),
-        lot=state.lot or "?",
-        dates=tuple(dates),
+        title=one.material.name,
+        detail=_size(state, shared),
+        facts=(("lot", lot),),
+        dates=tuple(_dates(state, one.material)),
+        caution=_caution(one, shared),
     )
 
 
-def _width(one: Standing, shared: Shop) -> str:
-    state = one.state
+def _bottle_label(one: Standing, mixed: str) -> Label:
+    keeps = one.state.keeps_days
+    use_by = "?" if keeps is None else str(date.fromisoformat(mixed) + timedelta(days=keeps))
+    return Label(
+        code=one.code,
+        title=one.state.contents or one.material.name,
+        facts=(("mixed", mixed), ("use by", use_by)),
+        warning=one.state.hazard or "",
+    )
+
+
+def _size(state: State, shared: Shop) -> str:
     if state.width_nm is None:
         return f"{state.full} in the box"
     if state.form == "offcut":
@@ -56,10 +97,37 @@ def _width(one: Standing, shared: Shop) -> str:
     return show_width(state.width_nm, shared.system)
 
 
-def _shelf_date(one: Standing, material: Material) -> str | None:
+def _dates(state: State, material: Material) -> Iterator[tuple[str, str]]:
+    """The rows that a small label may leave out; the two ends of a film's life go last."""
+    artwork = " ".join(filter(None, (state.artwork, state.tile)))
+    rows = (
+        ("made", state.made),
+        ("received", state.received),
+        ("printed", state.printed),
+        ("artwork", artwork),
+        ("shelf", _shelf_date(state, material)),
+    )
+    return ((name, value) for name, value in rows if value)
+
+
+def _shelf_date(state: State, material: Material) -> str | None:
     """The last day by the maker's sheet, where both the sheet and the date it counts from are known."""
     limit = material.limits.get("shelf")
-    counted_from = getattr(one.state, material.counted_from)
+    counted_from = getattr(state, material.counted_from)
     if limit is None or counted_from is None:
         return None
     return limit.span.after(parse_partial_date(counted_from).first).isoformat()
+
+
+def _caution(one: Standing, shared: Shop) -> str:
+    """What the full roll weighs, and whether one person may lift it."""
+    state = one.state
+    if state.width_nm is None:
+        return ""
+    full_kg = lifted_kg(one)
+    is_for_two = takes_two(full_kg, state.width_nm / MM)
+    said: list[str] = []
+    if full_kg is not None and (is_for_two or state.form == "roll"):
+        mass = show_mass(round(full_kg * KG), shared.system)
+        said.append(f"{mass} full" if state.form == "roll" else mass)
+    return ", ".join([*said, "two people"] if is_for_two else said)

@@ -17,12 +17,37 @@ def a_label(
     *,
     code: str = CODE,
     title: str = "urethane clear 200",
-    width_text: str = "1524 mm",
+    detail: str = "1524 mm",
     lot: str = "PF24-0317-B",
     dates: tuple[tuple[str, str], ...] = DATES,
     caution: str = "",
 ) -> Label:
     """A label of a roll that was made, received and printed, with a maker's shelf date."""
     return Label(
-        code=code, title=title, width_text=width_text, lot=lot, dates=dates, caution=caution
+        code=code,
+        title=title,
+        detail=detail,
+        facts=(("lot", lot),),
+        dates=dates,
+        caution=caution,
     )
+
+
+def a_bottle(
+    *,
+    title: str = "application fluid 1:40",
+    warning: str = "slippery on floors; no flame",
+) -> Label:
+    """A label of a bottle that was mixed, with what to mind."""
+    facts = (("mixed", "2026-11-25"), ("use by", "2026-12-02"))
+    return Label(code="B000120K", title=title, facts=facts, warning=warning)
+
+
+def a_place(title: str = "bay A1") -> Label:
+    """A label of a place."""
+    return Label(code="P000124X", title=title)
+
+
+def a_job(title: str = "clinic partition", detail: str = "Harbour Street 4, second floor") -> Label:
+    """A label of a job."""
+    return Label(code="J000122S", title=title, detail=detail)

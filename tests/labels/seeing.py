@@ -6,10 +6,10 @@ import pypdfium2
 import zxingcpp
 from PIL import Image, ImageDraw
 
-from stockroom.labels.layout import Layout, lay_out
-from stockroom.labels.picture import Label, words_of
-from stockroom.labels.sheet import Sheet, sheet_of
+from stockroom.labels.layout import Layout
+from stockroom.labels.picture import Label, layout_of
 from stockroom.labels.size import LabelSize
+from stockroom.labels.symbol import MODULES
 
 Box = tuple[int, int, int, int]
 
@@ -39,24 +39,22 @@ def black(image: Image.Image) -> int:
 
 
 @lru_cache(maxsize=4)
-def _laid_out(label: Label, size: LabelSize, dpi: int) -> tuple[Sheet, Layout]:
-    sheet = sheet_of(size, dpi)
-    return sheet, lay_out(words_of(label), sheet)
+def _layout(label: Label, size: LabelSize, dpi: int) -> Layout:
+    return layout_of(label, size, dpi)
 
 
-def symbol_box(label: Label, size: LabelSize, dpi: int) -> Box:
-    """Where the QR code and its quiet zone are."""
-    sheet, layout = _laid_out(label, size, dpi)
-    top = layout.symbol_y
-    return (0, top, sheet.side, top + sheet.side)
+def symbol_boxes(label: Label, size: LabelSize, dpi: int) -> list[Box]:
+    """Where the QR codes and their quiet zones are, the largest first."""
+    sides = [(spot, MODULES * spot.module) for spot in _layout(label, size, dpi).spots]
+    return [(spot.x, spot.y, spot.x + side, spot.y + side) for spot, side in sides]
 
 
 def texts(label: Label, size: LabelSize, dpi: int) -> list[tuple[str, int, Box]]:
     """Each text of the label, the size of its letters in dots, and the box of its black dots."""
-    sheet, layout = _laid_out(label, size, dpi)
+    width, height = size.dots(dpi)
     found: list[tuple[str, int, Box]] = []
-    for mark, baseline in layout.marks:
-        image = Image.new("1", (sheet.width + 2 * _AROUND, sheet.height + 2 * _AROUND), 0)
+    for mark, baseline in _layout(label, size, dpi).marks:
+        image = Image.new("1", (width + 2 * _AROUND, height + 2 * _AROUND), 0)
         begins = (mark.x - mark.face.ink(mark.text).left + _AROUND, baseline + _AROUND)
         pen = ImageDraw.Draw(image)
         pen.text(begins, mark.text, font=mark.face.font, fill=1, anchor="ls")

@@ -7,10 +7,12 @@ import pytest
 from stockroom.errors import Code, Refusal
 from stockroom.labels.picture import Label, draw
 from stockroom.labels.size import LabelSize
-from tests.labels.builders import DATES, USUAL, a_label
-from tests.labels.seeing import black, overlap, scanned, symbol_box, texts
+from stockroom.labels.symbol import MODULES, symbol
+from tests.labels.builders import DATES, USUAL, a_bottle, a_job, a_label, a_place
+from tests.labels.seeing import black, overlap, scanned, symbol_boxes, texts
 
-SIZES = (USUAL, LabelSize(50, 25), LabelSize(100, 50))
+STANDING = LabelSize(100, 150)
+SIZES = (USUAL, LabelSize(50, 25), LabelSize(100, 50), STANDING, LabelSize(80, 100))
 RESOLUTIONS = (203, 300)
 POINTS = 72
 
@@ -39,11 +41,17 @@ def labels() -> dict[str, Label]:
         "little": a_label(title="clear 100", lot="?", dates=DATES[1:2]),
         "caution": a_label(title="neutral ceramic 35", caution="12.4 kg full"),
         "long caution": a_label(caution="30 kg full, two people"),
-        "offcut": a_label(code="C0001203", width_text="1524 \N{MULTIPLICATION SIGN} 10460 mm"),
+        "offcut": a_label(code="C0001203", detail="1524 \N{MULTIPLICATION SIGN} 10460 mm"),
         "long lot": a_label(lot="ABCDEFGHIJKLMNOPQRST"),
+        "bottle": a_bottle(),
+        "place": a_place(),
+        "long place": a_place("rack 4, upper shelf, behind the plotter, left of the window"),
+        "job": a_job(),
+        "long job": a_job("reception, stairs and both meeting rooms " * 2, "Mill Lane " * 12),
+        "job without a site": a_job(detail=""),
     }
     hostile = {
-        name: a_label(title=text, width_text=text, lot=text, dates=((text, text), *DATES))
+        name: a_label(title=text, detail=text, lot=text, dates=((text, text), *DATES))
         for name, text in HOSTILE.items()
     }
     return plain | hostile
@@ -59,27 +67,27 @@ def test_nothing_overlaps_and_nothing_is_cut_off(name: str, size: LabelSize, dpi
     """Every text has dots of its own, inside the label, outside the QR code's quiet zone."""
     label = ALL[name]
     found = texts(label, size, dpi)
-    quiet = symbol_box(label, size, dpi)
+    quiet = symbol_boxes(label, size, dpi)
     image = draw(label, size, dpi)
     width, height = image.size
 
     assert all(x >= 1 and y >= 1 and r < width and b < height for _, _, (x, y, r, b) in found)
-    assert not any(overlap(box, quiet) for _, _, box in found)
+    assert not any(overlap(box, one) for _, _, box in found for one in quiet)
     assert not any(overlap(one[2], other[2]) for one, other in combinations(found, 2))
-    assert scanned(image) == [(label.code.encode(), "H", "1")]
+    assert scanned(image) == [(label.code.encode(), "H", "1")] * (3 if size.stands else 1)
 
 
 @pytest.mark.parametrize("dpi", RESOLUTIONS)
 @pytest.mark.parametrize("name", ALL)
-def test_no_letter_touches_the_quiet_zone(name: str, dpi: int) -> None:
-    """The picture itself, dot by dot: the QR code's square holds the QR code alone."""
+@pytest.mark.parametrize("size", [USUAL, STANDING], ids=str)
+def test_no_letter_touches_a_quiet_zone(name: str, size: LabelSize, dpi: int) -> None:
+    """The picture itself, dot by dot: the square of a QR code holds that code alone."""
     label = ALL[name]
-    box = symbol_box(label, USUAL, dpi)
-    bare = a_label(code=label.code, title="", width_text="", lot="", dates=())
+    image = draw(label, size, dpi)
 
-    drawn = draw(label, USUAL, dpi).crop(box)
-
-    assert drawn.tobytes() == draw(bare, USUAL, dpi).crop(symbol_box(bare, USUAL, dpi)).tobytes()
+    for box in symbol_boxes(label, size, dpi):
+        module = (box[2] - box[0]) // MODULES
+        assert image.crop(box).tobytes() == symbol(label.code, module).tobytes()
 
 
 @pytest.mark.parametrize("dpi", RESOLUTIONS)
@@ -90,8 +98,8 @@ def test_the_usual_label_says_everything(name: str, dpi: int) -> None:
     shown = " ".join(text for text, _, _ in texts(label, USUAL, dpi))
 
     assert "R000 1231" in shown
-    assert f" {label.title} {label.width_text} " in shown
-    assert label.lot in shown
+    assert f" {label.title} {label.detail} " in shown
+    assert all(part in shown for fact in label.facts for part in fact)
     assert label.caution in shown
     assert all(part in shown for date in label.dates for part in date)
 
@@ -107,8 +115,9 @@ def test_letters_are_large_enough_for_an_arms_length(name: str, size: LabelSize,
     points = {text: dots * POINTS / dpi for text, dots, _ in texts(label, size, dpi)}
     title = min(points[text] for text in points if text.rstrip("…") in label.title)
 
-    assert points["R000 1231"] >= 16
-    assert points["R000 1231"] == max(points.values())
+    code = min(points[text] for text in points if text in "R000 1231")
+    assert code >= 16
+    assert code == max(points.values())
     assert points["1524 mm"] >= 12
     assert title >= 10
     assert min(points.values()) >= 7
@@ -135,6 +144,54 @@ def test_a_small_label_keeps_the_first_and_the_last_date() -> None:
 
     assert {"lot", "made", "shelf"} <= set(shown)
     assert "received" not in shown
+
+
+@pytest.mark.parametrize("dpi", RESOLUTIONS)
+def test_a_standing_label_is_read_from_the_aisle(dpi: int) -> None:
+    """At 1.5 m the same 20 minutes of arc are 34 points, and a module is 1.5 mm or more."""
+    label = ALL["caution"]
+    points = {text: dots * POINTS / dpi for text, dots, _ in texts(label, STANDING, dpi)}
+    large, left, right = symbol_boxes(label, STANDING, dpi)
+
+    assert min(points["R000"], points["1231"]) >= 34
+    assert (large[2] - large[0]) / MODULES * 25.4 / dpi >= 1.5
+    assert (left[2] - left[0]) / MODULES * 25.4 / dpi >= 0.6
+    assert left[1] == right[1] > large[3]
+    assert left[0] < STANDING.dots(dpi)[0] // 10
+    assert right[2] > STANDING.dots(dpi)[0] * 9 // 10
+
+
+@pytest.mark.parametrize("dpi", RESOLUTIONS)
+@pytest.mark.parametrize("size", SIZES, ids=str)
+def test_a_bottle_says_whole_what_is_in_it_and_what_to_mind(size: LabelSize, dpi: int) -> None:
+    """Contents, warning and both dates stand on every size, word for word."""
+    label = a_bottle()
+    shown = " ".join(text for text, _, _ in texts(label, size, dpi))
+
+    assert label.title in shown
+    assert label.warning in shown
+    assert all(part in shown for fact in label.facts for part in fact)
+
+
+@pytest.mark.parametrize(
+    "label",
+    [a_bottle(warning="keep away from eyes and flame; " * 6), a_bottle(title="water, soap, " * 15)],
+    ids=["warning", "contents"],
+)
+@pytest.mark.parametrize("size", [LabelSize(50, 25), USUAL], ids=str)
+def test_a_warning_is_never_cut(label: Label, size: LabelSize) -> None:
+    """Half a warning is worse than a larger label."""
+    with pytest.raises(Refusal, match="use a larger label"):
+        draw(label, size, 203)
+
+
+@pytest.mark.parametrize("dpi", RESOLUTIONS)
+@pytest.mark.parametrize("size", SIZES, ids=str)
+def test_the_name_of_a_place_is_the_largest_word(size: LabelSize, dpi: int) -> None:
+    """A place is looked for by its name."""
+    points = {text: dots for text, dots, _ in texts(a_place(), size, dpi)}
+
+    assert points["bay A1"] == max(points.values())
 
 
 def test_words_that_cannot_fit_are_refused() -> None:

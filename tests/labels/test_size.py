@@ -44,9 +44,11 @@ def test_what_is_no_size_is_refused_with_an_example(text: str) -> None:
     [
         (49, 25, "too small"),
         (50, 24, "too small"),
-        (161, 100, "wider than 160 mm"),
-        (100, 150, "too high for its width"),
-        (62, 62, "too high for its width"),
+        (161, 100, "too large"),
+        (160, 241, "too large"),
+        (62, 62, "no shape words fit on"),
+        (79, 150, "no shape words fit on"),
+        (100, 124, "no shape words fit on"),
     ],
 )
 def test_a_size_no_label_can_be_read_on_is_refused(across: int, along: int, why: str) -> None:
@@ -64,6 +66,8 @@ def test_a_size_no_label_can_be_read_on_is_refused(across: int, along: int, why:
         (LabelSize(50, 25), 203, (400, 200)),
         (LabelSize(50, 25), 300, (591, 295)),
         (LabelSize(100, 50), 203, (799, 400)),
+        (LabelSize(100, 150), 203, (799, 1199)),
+        (LabelSize(100, 150), 300, (1181, 1772)),
     ],
 )
 def test_a_label_is_a_whole_number_of_dots(

@@ -6,7 +6,7 @@ from PIL import Image, ImageChops
 from stockroom.labels.picture import draw
 from stockroom.labels.symbol import MODULES, QUIET, symbol
 from tests.labels.builders import CODE, USUAL, a_label
-from tests.labels.seeing import scanned, symbol_box
+from tests.labels.seeing import scanned, symbol_boxes
 
 # Whole dots for one module of 0.75 mm or more on a label of 62x29 mm.
 DOTS = ((203, 6), (300, 10))
@@ -27,7 +27,7 @@ def test_a_scanner_reads_the_code_and_nothing_else(code: str, dpi: int, dots: in
 def test_every_module_is_a_square_of_whole_dots(dpi: int, dots: int) -> None:
     """A thermal head that cannot print half a dot has nothing to round."""
     label = a_label()
-    drawn = draw(label, USUAL, dpi).crop(symbol_box(label, USUAL, dpi))
+    drawn = draw(label, USUAL, dpi).crop(symbol_boxes(label, USUAL, dpi)[0])
 
     modules = drawn.resize((SIDE + 2 * FREE,) * 2, Image.Resampling.NEAREST)
 
@@ -39,7 +39,7 @@ def test_every_module_is_a_square_of_whole_dots(dpi: int, dots: int) -> None:
 def test_the_quiet_zone_is_white_and_the_finders_begin_behind_it(dpi: int, dots: int) -> None:
     """Four modules on each side are free, and the fifth is a finder's corner."""
     label = a_label()
-    drawn = draw(label, USUAL, dpi).crop(symbol_box(label, USUAL, dpi))
+    drawn = draw(label, USUAL, dpi).crop(symbol_boxes(label, USUAL, dpi)[0])
 
     dark = drawn.convert("L").point([255 - value for value in range(256)]).getbbox()
 

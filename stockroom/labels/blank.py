@@ -16,8 +16,26 @@ _WIDEST_CODE: Final = "R000 000N"
 LEAST_CODE_PT: Final = 16
 
 
+@dataclass(frozen=True, slots=True)
+class Column:
+    """Where words begin, where they must have ended, and how large a point is; in dots."""
+
+    left: int
+    right: int
+    dots_per_point: float
+
+    @property
+    def width(self) -> int:
+        """The width that is left for words."""
+        return self.right - self.left
+
+    def face(self, points: float, *, bold: bool = False) -> Face:
+        """The typeface at no less than that many points, larger on a larger label."""
+        return Face(ceil(points * self.dots_per_point), bold)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Sheet:
+class Blank:
     """What is fixed before a word is set; everything in dots."""
 
     width: int
@@ -32,32 +50,19 @@ class Sheet:
         return MODULES * self.module
 
     @property
-    def left(self) -> int:
-        """Where words begin: half a margin after the quiet zone."""
-        return self.side + self.margin // 2
-
-    @property
-    def right(self) -> int:
-        """Where words must have ended."""
-        return self.width - self.margin
-
-    @property
-    def column(self) -> int:
-        """The width that is left for words beside the QR code."""
-        return self.right - self.left
-
-    def face(self, points: float, *, bold: bool = False) -> Face:
-        """The typeface at no less than that many points, larger on a larger label."""
-        return Face(ceil(points * self.dots_per_point), bold)
+    def beside(self) -> Column:
+        """The words beside the QR code; they begin half a margin after the quiet zone."""
+        left = self.side + self.margin // 2
+        return Column(left, self.width - self.margin, self.dots_per_point)
 
 
-def sheet_of(size: LabelSize, dpi: int) -> Sheet:
+def blank_of(size: LabelSize, dpi: int) -> Blank:
     """The label with the largest QR code that leaves room beside it for a readable code."""
     width, height = size.dots(dpi)
     scale = max(1, min(size.across_mm / USUAL.across_mm, size.along_mm / USUAL.along_mm))
     largest = int(_TALLEST_SYMBOL * height) // MODULES
-    sheets = (
-        Sheet(
+    blanks = (
+        Blank(
             width=width,
             height=height,
             margin=round(_MARGIN_MM * dpi / _MM_PER_INCH),
@@ -67,7 +72,7 @@ def sheet_of(size: LabelSize, dpi: int) -> Sheet:
         for module in range(largest, 0, -1)
     )
     return next(
-        sheet
-        for sheet in sheets
-        if sheet.face(LEAST_CODE_PT, bold=True).fits(_WIDEST_CODE, sheet.column)
+        blank
+        for blank in blanks
+        if blank.beside.face(LEAST_CODE_PT, bold=True).fits(_WIDEST_CODE, blank.beside.width)
     )
