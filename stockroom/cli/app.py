@@ -10,6 +10,7 @@ from typer.exceptions import TyperException
 from stockroom.cli import (
     book,
     calc,
+    delivery,
     demo,
     job,
     keeping,
@@ -62,6 +63,7 @@ app.command()(looking.rack)
 app.command()(looking.piece)
 app.command()(looking.log)
 app.command()(label.label)
+app.add_typer(delivery.app, name="delivery")
 app.add_typer(book.app, name="book")
 app.add_typer(material.app, name="material")
 app.add_typer(place.app, name="place")

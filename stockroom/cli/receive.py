@@ -1,11 +1,13 @@
 """`stockroom receive`: rolls and boxes come in, or are found standing there."""
 
+from collections.abc import Callable
 from functools import partial
-from typing import TYPE_CHECKING, Annotated
+from itertools import groupby
+from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from stockroom.cli.desk import LOTS, Desk, maybe, name, writes
+from stockroom.cli.desk import LOTS, Desk, name, writes
 from stockroom.cli.options import Core, Wall, Width
 from stockroom.cli.saying import Answer
 from stockroom.codes.own import read_job
@@ -22,38 +24,44 @@ Day = Annotated[
 ]
 
 
+Lot = Annotated[str, typer.Option(metavar="LOT", help="The maker's batch.")]
+RollLength = Annotated[
+    str | None, typer.Option(metavar="LENGTH", help="Length of one roll, like 30.48m.")
+]
+Count = Annotated[
+    str | None, typer.Option(metavar="N", help="How many are in the box, for counted goods.")
+]
+Ink = Annotated[
+    str | None, typer.Option(metavar="INK", help="Of the print: solvent, eco-solvent, latex or uv.")
+]
+PrintJob = Annotated[
+    str | None, typer.Option(metavar="JOB", help="The job a bought-in print is for.")
+]
+AtPlace = Annotated[
+    str | None, typer.Option(metavar="PLACE", help="Where it stands: name or code.")
+]
+Cost = Annotated[str | None, typer.Option(metavar="AMOUNT", help="Price of one roll or box.")]
+
+
 @writes
 def receive(
     desk: Desk,
     material: Annotated[str, typer.Argument(metavar="MATERIAL", help="By its name.")],
-    lot: Annotated[str, typer.Option(metavar="LOT", help="The maker's batch.")] = "",
-    length: Annotated[
-        str | None, typer.Option(metavar="LENGTH", help="Length of one roll, like 30.48m.")
-    ] = None,
+    lot: Lot = "",
+    length: RollLength = None,
     rolls: Annotated[str, typer.Option(metavar="N", help="How many rolls of that length.")] = "1",
-    count: Annotated[
-        str | None, typer.Option(metavar="N", help="How many are in the box, for counted goods.")
-    ] = None,
+    count: Count = None,
     width: Width = None,
     made: Day = None,
     shipped: Day = None,
     received: Day = None,
     printed: Day = None,
-    ink: Annotated[
-        str | None,
-        typer.Option(metavar="INK", help="Of the print: solvent, eco-solvent, latex or uv."),
-    ] = None,
-    job: Annotated[
-        str | None, typer.Option(metavar="JOB", help="The job a bought-in print is for.")
-    ] = None,
-    place: Annotated[
-        str | None, typer.Option(metavar="PLACE", help="Where it stands: name or code.")
-    ] = None,
+    ink: Ink = None,
+    job: PrintJob = None,
+    place: AtPlace = None,
     core: Core = None,
     wall: Wall = None,
-    cost: Annotated[
-        str | None, typer.Option(metavar="AMOUNT", help="Price of one roll or box.")
-    ] = None,
+    cost: Cost = None,
 ) -> Answer:
     """Bring rolls or a box in; each piece gets a code."""
     from stockroom.lines import answers, text_done
@@ -65,26 +73,26 @@ def receive(
         raise Refusal(
             Code.BAD_USAGE, "Say what came: --length of one roll and --rolls, or --count in a box."
         )
-    typed = partial(parse_length, system=desk.shop.system)
-    request = room.Receive(
-        material=name(material),
-        length_nm=maybe(length, typed),
-        number=maybe(count, parse_count),
-        pieces=parse_count(rolls),
-        lot=clean_text(lot, LOTS) or None,
-        width_nm=maybe(width, typed),
-        core_inside_nm=maybe(core, typed),
-        core_wall_nm=maybe(wall, typed),
-        cost_minor=maybe(cost, partial(parse_money, currency=desk.shop.currency)),
+    line = read_line(
+        desk,
+        material=material,
+        lot=lot,
+        length_nm=length,
+        pieces=rolls,
+        number=count,
+        width_nm=width,
         made=made,
         shipped=shipped,
         received=received,
         printed=printed,
-        ink=maybe(ink, str.lower),
-        place=maybe(place, read_place_text),
-        job=maybe(job, read_job),
-        **desk.asked(),
+        ink=ink,
+        job=job,
+        place=place,
+        core_inside_nm=core,
+        core_wall_nm=wall,
+        cost_minor=cost,
     )
+    request = room.Receive(**line, **desk.asked())
     done = room.receive(request, book=desk.book, now=desk.now)
     one = material_of(desk.book, request.material, now=desk.now)
     return Answer(
@@ -92,8 +100,28 @@ def receive(
             done.act, materials(desk.book, now=desk.now), places(desk.book, now=desk.now)
         ),
         lines=text_done.received(done, one, desk.shop),
-        notes=_cautions(desk, done),
+        notes=cautions_of(desk, done),
     )
+
+
+def read_line(desk: Desk, **given: str | None) -> dict[str, Any]:
+    """What was typed of goods that come in, as a request holds it; the rest is left out."""
+    typed = partial(parse_length, system=desk.shop.system)
+    read: dict[str, Callable[[str], object]] = {
+        "material": name,
+        "lot": lambda text: clean_text(text, LOTS) or None,
+        "length_nm": typed,
+        "pieces": parse_count,
+        "number": parse_count,
+        "width_nm": typed,
+        "ink": str.lower,
+        "job": read_job,
+        "place": read_place_text,
+        "core_inside_nm": typed,
+        "core_wall_nm": typed,
+        "cost_minor": partial(parse_money, currency=desk.shop.currency),
+    }
+    return {field: read.get(field, str)(text) for field, text in given.items() if text is not None}
 
 
 def read_place_text(text: str) -> str:
@@ -102,10 +130,12 @@ def read_place_text(text: str) -> str:
     return found.code if isinstance(found, Own) else name(text)
 
 
-def _cautions(desk: Desk, done: "Received") -> list[str]:
+def cautions_of(desk: Desk, done: "Received") -> list[str]:
+    """The cautions for what came in, each once."""
     from stockroom.lines.cautions import lifting
     from stockroom.work.look import lifted_kg
 
-    one = desk.standing(done.codes[0])
-    caution = lifting(lifted_kg(one), one.state.width_nm)
-    return [] if caution is None else [caution]
+    alike = groupby(done.act.moves, key=lambda move: (move.sets, move.delta))
+    standing = (desk.standing(next(moves).piece) for _, moves in alike)
+    found = (lifting(lifted_kg(one), one.state.width_nm) for one in standing)
+    return list(dict.fromkeys(one for one in found if one is not None))

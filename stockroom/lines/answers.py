@@ -176,7 +176,7 @@ def _born(
         "material": named[sets["material_id"]],
         "lot": sets["lot"],
         "place": standing.get(sets["place_id"]),
-        "job": job,
+        "job": None if sets["job_id"] is None else job,
         "width_mm": mm(sets.get("width_nm")),
         **amount(move.piece, move.balance),
         "made_on": sets.get("made"),

@@ -46,30 +46,45 @@ class Received:
 
 
 MOST_PIECES = 1_000
+RECEIVE = "receive"
 
 
 def receive(request: Receive, *, book: Book, now: datetime) -> Received:
-    """Give each piece a code and a first move; the whole delivery is one act."""
-    letter = Letter.ROLL if request.number is None else Letter.BOX
-    with writing(book, request, now=now, job=request.job, letters=[letter]) as pen:
-        act = pen.repeated or _append(request, pen, letter)
+    """Give each piece a code and a first move, all in one act."""
+    with writing(book, request, now=now, job=request.job, letters=[_letter(request)]) as pen:
+        act = pen.repeated or _append(request, pen)
     return Received(act, tuple(move.piece for move in act.moves))
 
 
-def _append(request: Receive, pen: Pen, letter: Letter) -> Act:
+def _append(request: Receive, pen: Pen) -> Act:
     at = pen.when()
+    moves = born(request, pen, at)
+    return pen.append(ActDraft(kind=RECEIVE, at=at, moves=moves, job=_job(request, pen)))
+
+
+def born(request: Receive, pen: Pen, at: datetime) -> tuple[MoveDraft, ...]:
+    """The first move of each piece of a request, with all that it begins with."""
+    sets = begins_with(request, pen, at)
+    delta = request.number if request.number is not None else request.length_nm
+    return tuple(
+        MoveDraft(code=pen.new_code(_letter(request)), kind=RECEIVE, delta=delta or 0, sets=sets)
+        for _ in range(request.pieces)
+    )
+
+
+def begins_with(request: Receive, pen: Pen, at: datetime) -> dict[str, object]:
+    """What a piece of this request begins with, or a refusal that says what cannot be."""
     material = material_named(pen.connection, request.material, pen.now)
     _refuse_form(request, material)
     _refuse_nothing(request)
     job = _job(request, pen)
     sets = _facts(request, pen, material) | _dates(request, pen, at)
     sets["job_id"] = job.id if job else None
-    delta = request.number if request.number is not None else request.length_nm
-    moves = tuple(
-        MoveDraft(code=pen.new_code(letter), kind="receive", delta=delta or 0, sets=sets)
-        for _ in range(request.pieces)
-    )
-    return pen.append(ActDraft(kind="receive", at=at, moves=moves, job=job))
+    return sets
+
+
+def _letter(request: Receive) -> Letter:
+    return Letter.ROLL if request.number is None else Letter.BOX
 
 
 def _job(request: Receive, pen: Pen) -> Job | None:
