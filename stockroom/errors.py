@@ -49,6 +49,8 @@ class Code(StrEnum):
     FUTURE = "future"
     TOO_EARLY = "too-early"
     WRONG_FORM = "wrong-form"
+    WRONG_KIND = "wrong-kind"
+    TOO_NARROW = "too-narrow"
     ALREADY_THERE = "already-there"
     OTHER_CONTENT = "other-content"
     LATER_ACT = "later-act"
