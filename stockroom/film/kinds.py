@@ -4,7 +4,9 @@ Kind                   window-film … other
   .comes_in_rolls      a length on a core; else counted goods in a box
   .is_printed_on       blank print media: its wound days begin with the print
 parse_kind(text)       Kind, or a refusal that names the nearest one
+  .is_laid_over        clear film that protects a print
 Ink                    what a print was made with; decides how long it rests
+parse_ink(text)        Ink, or a refusal that names them all
 """
 
 from difflib import get_close_matches
@@ -37,9 +39,15 @@ class Kind(StrEnum):
         """Whether it is blank print media."""
         return self in _PRINTED_ON
 
+    @property
+    def is_laid_over(self) -> bool:
+        """Whether it is laid over other film to protect it."""
+        return self in _LAID_OVER
+
 
 _COUNTED = frozenset({Kind.LIQUID, Kind.BLADE, Kind.TOOL, Kind.OTHER})
 _PRINTED_ON = frozenset({Kind.PRINT_VINYL, Kind.CALENDERED_VINYL})
+_LAID_OVER = frozenset({Kind.LAMINATE, Kind.PROTECTIVE_FILM})
 
 
 class Ink(StrEnum):
@@ -61,3 +69,12 @@ def parse_kind(text: str) -> Kind:
         near = get_close_matches(wanted, list(Kind), n=1)
         hint = f"did you mean {near[0]}?" if near else "use one of " + ", ".join(Kind) + "."
         raise Refusal(Code.BAD_NAME, f"'{clean_text(text, 40)}' is no kind: {hint}") from None
+
+
+def parse_ink(text: str) -> Ink:
+    """The ink a person named, or a refusal (BAD_NAME) that names them all."""
+    try:
+        return Ink(text.strip().lower())
+    except ValueError:
+        shown = clean_text(text, 40)
+        raise Refusal(Code.BAD_NAME, f"“{shown}” is no ink: use {', '.join(Ink)}.") from None

@@ -12,6 +12,7 @@ true spiral differs by less than a millionth. A number no roll can have is refus
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import accumulate
 from math import hypot, pi, sqrt
 
 from stockroom.errors import Code, Refusal, clean_text
@@ -31,6 +32,7 @@ _MOST_THICKNESS_UM = 10_000.0
 _MOST_LENGTH_M = 100_000.0
 _MOST_MASS_KG = 10_000.0
 _MOST_DENSITY_KG_M3 = 25_000.0
+_A_HAIR_UM = 0.001  # sums of typed thicknesses are floats
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,6 +148,21 @@ def core_mass_kg(inside_mm: float, wall_mm: float, length_mm: float, density_kg_
     length = _checked("length of a core", length_mm, _MOST_LENGTH_M * 1_000, "mm")
     density = _checked("density", density_kg_m3, _MOST_DENSITY_KG_M3, "kg/m³")
     return pi * (inside + wall) * wall * length * 1e-9 * density
+
+
+def applied_layers(layers: Sequence[Layer], applied_um: float | None) -> tuple[Layer, ...]:
+    """The layers that stay when the liner is pulled: from the face down to the thickness as applied.
+
+    All of them where that thickness is not known.
+    """
+    if applied_um is None:
+        return tuple(layers)
+    depths = accumulate(layer.thickness_um for layer in layers)
+    return tuple(
+        layer
+        for layer, depth in zip(layers, depths, strict=True)
+        if depth <= applied_um + _A_HAIR_UM
+    )
 
 
 def parse_layer(text: str, system: System = System.METRIC) -> Layer:
