@@ -17,23 +17,29 @@ from stockroom.books.pen import writing
 from stockroom.books.pieces import standing
 from stockroom.books.values import Act, ActDraft, Asked, Job, MoveDraft, Piece
 from stockroom.errors import Code, Refusal
-from stockroom.film.kinds import Kind
+from stockroom.film.kinds import Ink, Kind
 from stockroom.units import MM, M
 from stockroom.work.back import Back, CameBack, back
 from stockroom.work.charge import Charge, Charged, charge
 from stockroom.work.count import Count, Counted, Finish, count, finish
 from stockroom.work.cut import Cut, CutDone, cut
+from stockroom.work.flaw import MarkFlaw, mark_flaw
 from stockroom.work.jobs import CloseJob, OpenJob, close_or_reopen, open_job
 from stockroom.work.keep import Discard, Hold, Put, Release, discard, hold, put, release
+from stockroom.work.laminate import Laminate, LaminateDone, laminate
 from stockroom.work.look import log
+from stockroom.work.printing import Print, PrintDone, print_length
 from stockroom.work.receive import Receive, receive
 from stockroom.work.safekeeping import verify
 from stockroom.work.setup import AddMaterial, AddPlace, add_a_material, add_a_place
 from stockroom.work.take import Take, Taken, take
+from stockroom.work.trial import TryAdhesion, try_adhesion
 from stockroom.work.undo import Undo, Undone, undo
+from stockroom.work.winding import LayFlat, Rewind, lay_flat, rewind
 from tests.conftest import NOW
 
 FILM, BLADES = "clear 50", "snap blades"
+BLANK, CLEAR = "white cast", "gloss laminate"
 WIDTH, LENGTH = 1_500 * MM, 30 * M
 PRICE = 45_000
 """A roll of 45 square metres, so that a square metre costs 1000 minor units."""
@@ -94,6 +100,16 @@ class Station:
         """So many `pieces` in one delivery."""
         facts: dict[str, Any] = {"length_nm": LENGTH, "cost_minor": PRICE, "made": "2026-06-01"}
         return self._received(FILM, Kind.WINDOW_FILM, **facts | given)
+
+    def blank(self, **given: Any) -> str:
+        """A roll of 30 m of film to print on, that cost 450.00, or what is said instead."""
+        facts: dict[str, Any] = {"length_nm": LENGTH, "cost_minor": PRICE, "made": "2026-06-01"}
+        return self._received(BLANK, Kind.PRINT_VINYL, **facts | given)[0]
+
+    def clear(self, **given: Any) -> str:
+        """A roll of 30 m of laminate that cost 450.00, or what is said instead."""
+        facts: dict[str, Any] = {"length_nm": LENGTH, "cost_minor": PRICE, "made": "2026-06-01"}
+        return self._received(CLEAR, Kind.LAMINATE, **facts | given)[0]
 
     def box(self, number: int = 100, **given: Any) -> str:
         """A box of blades that cost 20.00, or what is said instead."""
@@ -166,6 +182,34 @@ class Station:
     def undo(self, piece: str, **given: Any) -> Undone:
         """Take the last act of a piece back."""
         return undo(Undo(**self.asked(piece=piece, **given)), book=self.book, now=self.now)
+
+    def print(self, piece: str, length_nm: int, **given: Any) -> PrintDone:
+        """Print a length, in latex ink unless something else is said."""
+        facts = self.asked(piece=piece, length_nm=length_nm, **{"ink": Ink.LATEX} | given)
+        return print_length(Print(**facts), book=self.book, now=self.now)
+
+    def laminate(self, piece: str, over: str, length_nm: int, **given: Any) -> LaminateDone:
+        """Lay one film over another."""
+        request = Laminate(**self.asked(piece=piece, over=over, length_nm=length_nm, **given))
+        return laminate(request, book=self.book, now=self.now)
+
+    def rewind(self, piece: str, **given: Any) -> Act:
+        """Wind a piece again."""
+        return rewind(Rewind(**self.asked(piece=piece, **given)), book=self.book, now=self.now)
+
+    def lay_flat(self, piece: str, **given: Any) -> Act:
+        """Lay a piece flat."""
+        return lay_flat(LayFlat(**self.asked(piece=piece, **given)), book=self.book, now=self.now)
+
+    def try_adhesion(self, piece: str, *, passed: bool, **given: Any) -> Act:
+        """Enter an adhesion trial."""
+        request = TryAdhesion(**self.asked(piece=piece, passed=passed, **given))
+        return try_adhesion(request, book=self.book, now=self.now)
+
+    def flaw(self, piece: str, at_nm: int, what: str = "splice", **given: Any) -> Act:
+        """Mark a flaw."""
+        request = MarkFlaw(**self.asked(piece=piece, at_nm=at_nm, what=what, **given))
+        return mark_flaw(request, book=self.book, now=self.now)
 
     def trial(self, code: str, rule: str, until: str) -> Act:
         """A passed trial of a piece, written as the journal would have it."""

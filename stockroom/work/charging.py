@@ -5,7 +5,7 @@ parts of a roll together are the roll, to the square millimetre and to the cent.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import accumulate, pairwise
 
@@ -79,6 +79,32 @@ def divide(
         kept_mm2=kept,
         paid_minor=paid,
         values=tuple(None if state.cost_minor is None else value for value in values),
+    )
+
+
+def turn_into(
+    state: State,
+    *,
+    length_nm: int,
+    waste_nm: int,
+    across_nm: int,
+    rest: Sequence[tuple[int, int]],
+) -> Parts:
+    """Divide a length that becomes another piece: all but its waste is kept, at that width."""
+    parts = divide(
+        state,
+        length_nm=length_nm,
+        waste_nm=waste_nm,
+        offcuts=[(across_nm, length_nm - waste_nm)],
+        rest=rest,
+    )
+    # What is neither kept nor waste lies beside a narrower piece, or is what rounding left over.
+    beside_mm2 = 0 if across_nm == state.width_nm else parts.used_mm2
+    return replace(
+        parts,
+        used_mm2=0,
+        wasted_mm2=parts.wasted_mm2 + beside_mm2,
+        kept_mm2=parts.kept_mm2 + parts.used_mm2 - beside_mm2,
     )
 
 

@@ -22,6 +22,7 @@ from stockroom.units import KG, MM, UM, M
 from stockroom.work.charging import cost_between
 from stockroom.work.gates import of_form, on_hand
 from stockroom.work.judging import core_outside_nm
+from stockroom.work.layers import layers_of
 
 FINISHED = "finished"
 CORE_DENSITY_KG_M3 = 700.0
@@ -166,7 +167,8 @@ def _by_outside(
 
 def _by_mass(mass_mg: int, piece: Piece, material: Material) -> LengthEstimate:
     state = piece.state
-    if not material.layers or state.width_nm is None:
+    layers = layers_of(state, material)
+    if not layers or state.width_nm is None:
         raise Refusal(
             Code.UNKNOWN_SIZE,
             f"The layers of {material.name} are not known: count by length, "
@@ -184,7 +186,7 @@ def _by_mass(mass_mg: int, piece: Piece, material: Material) -> LengthEstimate:
         core_kg = core_mass_kg(
             state.core_inside_nm / MM, state.core_wall_nm / MM, width_mm, CORE_DENSITY_KG_M3
         )
-    return estimate_by_mass(mass_mg / KG, core_kg, state.width_nm / MM, material.layers)
+    return estimate_by_mass(mass_mg / KG, core_kg, state.width_nm / MM, layers)
 
 
 def _nm(estimate: LengthEstimate) -> tuple[int, int, int]:

@@ -19,6 +19,7 @@ from stockroom.film.verdict import Verdict
 from stockroom.units import MM, M
 from stockroom.work.count import CORE_DENSITY_KG_M3
 from stockroom.work.judging import Judged, View, judged, view
+from stockroom.work.layers import layers_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -87,9 +88,10 @@ def piece(book: Book, code: str, *, now: datetime, today: date | None = None) ->
 def mass_left_kg(found: Standing) -> float | None:
     """What is left of a piece weighs so much, without its core; None where the layers are unknown."""
     state = found.state
-    if state.width_nm is None or not found.material.layers:
+    layers = layers_of(state, found.material)
+    if state.width_nm is None or not layers:
         return None
-    return mass_kg(state.width_nm / MM, state.balance / M, found.material.layers)
+    return mass_kg(state.width_nm / MM, state.balance / M, layers)
 
 
 def lifted_kg(found: Standing) -> float | None:

@@ -1,0 +1,44 @@
+"""Trials of the piece itself: what passes may be used for longer, what fails is held."""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from stockroom.books.opening import Book
+from stockroom.books.pen import Pen, writing
+from stockroom.books.values import Act, ActDraft, Asked, MoveDraft, Piece
+from stockroom.work.gates import of_form, on_hand
+
+FAILED = "failed adhesion trial"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TryAdhesion(Asked):
+    """A square of the piece stood on scrap glass for a day; it was looked at, and peeled."""
+
+    piece: str
+    passed: bool
+
+
+def try_adhesion(request: TryAdhesion, *, book: Book, now: datetime) -> Act:
+    """Extend the shelf limit of a piece that passed, from that day on; hold one that failed."""
+    with writing(book, request, now=now, pieces=[request.piece]) as pen:
+        return pen.repeated or _append(request, pen)
+
+
+def _append(request: TryAdhesion, pen: Pen) -> Act:
+    piece = on_hand(of_form(pen.piece(request.piece), "roll", "offcut"))
+    at = pen.when(pieces=[piece])
+    if request.passed:
+        until = pen.shop.house.extension("shelf").after(pen.shop.day_of(at))
+        sets: dict[str, object] = {"shelf_passed": until.isoformat()}
+    else:
+        sets = {"shelf_passed": None, "held": _held(piece)}
+    facts = {"trial": "adhesion", "passed": request.passed}
+    move = MoveDraft(code=piece.code, kind="trial", sets=sets, facts=facts)
+    return pen.append(ActDraft(kind="trial", at=at, moves=(move,)))
+
+
+def _held(piece: Piece) -> str:
+    """Why it is held now; an earlier reason is not painted over."""
+    before = piece.state.held
+    return FAILED if before in (None, FAILED) else f"{before}; {FAILED}"
