@@ -29,7 +29,7 @@ from stockroom.work.soundness import refuse_stopped
 from stockroom.work.winding import NO_CORE_NAMED, Core, checked
 
 PRINT, PRINTED = "print", "printed"
-_TILE = re.compile(r"\s*([1-9]\d{0,2})\s*/\s*([1-9]\d{0,2})\s*", re.ASCII)
+_TILE = re.compile(r"\s*0*([1-9]\d{0,2})\s*/\s*0*([1-9]\d{0,2})\s*", re.ASCII)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
