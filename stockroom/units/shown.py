@@ -5,6 +5,7 @@ width        1524 mm    60 in                  to 0.1 mm, 1/8 in
 size         300 by 1000 mm, 12 by 40 in      to the same
 thickness    50.8 µm    2 mil                  to 0.1 µm, 0.01 mil
 area         4.65 m²    50 sq ft               to 0.01 m², 0.1 sq ft
+temperature  22.5 °C    72.5 °F                to 0.1
 mass         4.1 kg    350 g    9 lb    8 oz   to 0.1 kg, 1 g, 0.1 lb, 0.1 oz
 """
 
@@ -107,3 +108,10 @@ def show_mass(mass_mg: int, system: System = System.METRIC) -> str:
     if abs(mass_mg) < KG:
         return f"{_decimal(Fraction(mass_mg, GRAM), 0)} g"
     return f"{_decimal(Fraction(mass_mg, KG), 1)} kg"
+
+
+def show_temperature(temperature_c: float, system: System = System.METRIC) -> str:
+    """A temperature, to the tenth of a degree."""
+    if system is System.US:
+        return f"{round(temperature_c * 1.8 + 32, 1):g} °F"
+    return f"{round(temperature_c, 1):g} °C"

@@ -8,6 +8,7 @@ from stockroom.units.shown import (
     show_length,
     show_mass,
     show_size,
+    show_temperature,
     show_thickness,
     show_width,
 )
@@ -103,3 +104,17 @@ def test_an_area_is_square_metres_or_feet(area_mm2: int, system: System, shown: 
 def test_a_mass_is_kilograms_or_pounds(mass_mg: int, system: System, shown: str) -> None:
     """A mass below the unit is shown in the smaller one."""
     assert show_mass(mass_mg, system) == shown
+
+
+@pytest.mark.parametrize(
+    ("celsius", "system", "said"),
+    [
+        (22.5, METRIC, "22.5 °C"),
+        (30.0, METRIC, "30 °C"),
+        (30.0, US, "86 °F"),
+        (-40.0, US, "-40 °F"),
+    ],
+)
+def test_temperatures(celsius: float, system: System, said: str) -> None:
+    """To the tenth of a degree; minus forty is the same on both scales."""
+    assert show_temperature(celsius, system) == said
