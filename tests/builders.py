@@ -215,7 +215,12 @@ class Station:
         """A passed trial of a piece, written as the journal would have it."""
         asked = Asked(**self.asked())
         with writing(self.book, asked, now=self.now, pieces=[code]) as pen:
-            move = MoveDraft(code=code, kind="trial", sets={f"{rule}_passed": until})
+            move = MoveDraft(
+                code=code,
+                kind="trial",
+                sets={f"{rule}_passed": until},
+                facts={"trial": "adhesion" if rule == "shelf" else "curl", "passed": True},
+            )
             return pen.append(ActDraft(kind="trial", at=self.now, moves=(move,)))
 
     def piece(self, code: str) -> Piece:

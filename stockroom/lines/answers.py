@@ -14,6 +14,7 @@ from stockroom.lines import words
 from stockroom.units import MM, UM
 from stockroom.work.count import Counted
 from stockroom.work.cut import CutDone
+from stockroom.work.flaw import Flaw, flaws_of
 from stockroom.work.judging import Judged
 
 Values = dict[str, Any]
@@ -56,17 +57,37 @@ def piece(judged: Judged, shop: Shop, mass_kg: float | None) -> Values:
         "shipped_on": state.shipped,
         "received_on": state.received,
         "printed_on": state.printed,
+        "artwork": state.artwork,
+        "tile": state.tile,
+        "laminate_lot": state.laminate_lot,
+        "flaws": [flaw(one) for one in flaws_of(state)],
         "shelf_days": judgement.shelf_days,
         "shelf_days_basis": "assumed" if words.is_age_assumed(standing) else "dated",
         "wound_days": judgement.wound_days,
+        "wound_days_basis": _wound_basis(judged),
         "verdict": judgement.verdict.value,
         "wait_until": None if wait is None else shop.local(wait).isoformat(),
         "reasons": [reason(one) for one in judgement.reasons],
         "thickness_um": um(state.thickness_nm),
+        "thickness_basis": "summed" if state.is_laminated else "material",
         "mass_kg": None if mass_kg is None else round(mass_kg, 6),
         "held": state.held,
         "ended": state.ended,
     }
+
+
+def flaw(one: Flaw) -> Values:
+    """A flaw, by its distance from the outer end."""
+    return {"at_mm": mm(one.at_nm), "what": one.what}
+
+
+def _wound_basis(judged: Judged) -> str | None:
+    """Whether somebody wrote when it was wound, or it is assumed to be as old as the film."""
+    state = judged.standing.state
+    if judged.judgement.wound_days is None:
+        return None
+    is_known = state.wound_since is not None or not state.is_wound
+    return "dated" if is_known else "assumed"
 
 
 def reason(found: Reason) -> Values:
@@ -203,6 +224,7 @@ def cut(done: CutDone, standing: Standing) -> Values:
         "job": done.act.job,
         "verdict": done.verdict.value,
         "warning": done.warning or None,
+        "flaws": [flaw(one) for one in done.flaws],
     }
 
 

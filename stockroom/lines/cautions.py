@@ -3,7 +3,7 @@
 Two people from 15 kg or 1.2 m, and the rest: common practice, no source.
 """
 
-from stockroom.film.kinds import Kind
+from stockroom.film.kinds import Ink, Kind
 from stockroom.film.lifting import takes_two
 from stockroom.units import MM
 
@@ -13,6 +13,12 @@ LIFTING = (
     "or off the floor; local rules and the maker's sheet come first."
 )
 
+FRESH_PRINT = (
+    "Caution: ventilate where a fresh solvent print lies; local rules and the maker's sheet "
+    "come first."
+)
+LINER = "Caution: pulling a liner makes sparks: no open solvent at that table; blade and edge."
+SCRAP_GLASS = "Caution: try it on scrap glass, never on the pane; blade and edge of film and glass."
 _TAKING = {
     Kind.BLADE: "Caution: blades cut; used ones go into a tin.",
     Kind.LIQUID: (
@@ -26,6 +32,11 @@ def lifting(mass_kg: float | None, width_nm: int | None) -> str | None:
     """What to say before a roll is lifted; None where one person may."""
     width_mm = None if width_nm is None else width_nm / MM
     return LIFTING if takes_two(mass_kg, width_mm) else None
+
+
+def printing(ink: Ink) -> str | None:
+    """What to say of a fresh print; None where its ink gives nothing off to speak of."""
+    return None if ink in (Ink.LATEX, Ink.UV) else FRESH_PRINT
 
 
 def taking(kind: Kind) -> str | None:

@@ -12,7 +12,7 @@ from typing import Any
 from stockroom.books.values import Act, Move, Place, Shop
 from stockroom.codes.own import Letter, letter_of
 from stockroom.lines import words
-from stockroom.units.shown import show_length, show_size
+from stockroom.units.shown import show_length, show_size, show_temperature, show_width
 
 _MEASURES = {"outside": "diameter", "round": "tape"}
 _BESIDE = ("keep", "variance")  # what happens beside the act itself
@@ -36,6 +36,12 @@ class _Said:
         if letter_of(self.move.piece) is Letter.BOX:
             return words.count(number)
         return show_length(number, self.shop.system)
+
+    @property
+    def size(self) -> str:
+        """The size the piece was born with."""
+        sets: Mapping[str, Any] = self.move.sets
+        return show_size(sets["width_nm"], self.move.balance, self.shop.system)
 
     @property
     def purpose(self) -> str:
@@ -101,8 +107,7 @@ def _severed(said: _Said) -> str:
 
 def _keep(said: _Said) -> str:
     sets: Mapping[str, Any] = said.move.sets
-    size = show_size(sets["width_nm"], said.move.balance, said.shop.system)
-    return f"kept, {size}, of {words.code(sets['parent'])}"
+    return f"kept, {said.size}, of {words.code(sets['parent'])}"
 
 
 def _count(said: _Said) -> str:
@@ -135,6 +140,57 @@ def _charge(said: _Said) -> str:
     return f"charge {length} {said.purpose}"
 
 
+def _print(said: _Said) -> str:
+    leader = said.facts["leader_nm"]
+    beside = f", leader {said.amount(leader)}" if leader else ""
+    return f"print {said.amount(said.facts['length_nm'])}{beside} {said.purpose}"
+
+
+def _printed(said: _Said) -> str:
+    warm = said.facts["wound_warm_c"]
+    wound = "" if warm is None else f", wound at {show_temperature(warm, said.shop.system)}"
+    return f"printed, {said.size}, of {words.code(said.act.moves[0].piece)}{wound}"
+
+
+def _laminate(said: _Said) -> str:
+    film, over = (move.piece for move in said.act.moves[:2])
+    length = said.amount(said.facts["length_nm"])
+    if said.move.piece == over:
+        return f"laid over {words.code(film)}, {length} {said.purpose}"
+    return f"laminate {length} under {words.code(over)} {said.purpose}"
+
+
+def _laminated(said: _Said) -> str:
+    film, over = (words.code(move.piece) for move in said.act.moves[:2])
+    return f"laminated, {said.size}, of {film} and {over}"
+
+
+def _rewind(said: _Said) -> str:
+    sets: Mapping[str, Any] = said.move.sets
+    core, face = sets.get("core_inside_nm"), sets["winding"]
+    parts = (
+        "rewind",
+        core and f"on a core of {show_width(core, said.shop.system)} inside",
+        "in a tube" if sets["in_tube"] else "",
+        face and f"face {face}",
+    )
+    return ", ".join(part for part in parts if part)
+
+
+def _layflat(said: _Said) -> str:
+    days = said.move.sets["wound_days_before"]
+    return f"lay flat, {days} d wound before"
+
+
+def _trial(said: _Said) -> str:
+    result = "passed" if said.facts["passed"] else "failed: held"
+    return f"{said.facts['trial']} trial {result}"
+
+
+def _flaw(said: _Said) -> str:
+    return f"flaw at {said.amount(said.facts['at_nm'])}: {said.facts['what']}"
+
+
 def _undo(said: _Said) -> str:
     return f"undo of act {said.act.reverses}"
 
@@ -153,5 +209,13 @@ _WORDS: Mapping[str, Callable[[_Said], str]] = {
     "release": _with_why,
     "discard": _with_why,
     "charge": _charge,
+    "print": _print,
+    "printed": _printed,
+    "laminate": _laminate,
+    "laminated": _laminated,
+    "rewind": _rewind,
+    "layflat": _layflat,
+    "trial": _trial,
+    "flaw": _flaw,
     "undo": _undo,
 }

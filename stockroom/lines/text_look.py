@@ -4,8 +4,8 @@ from collections.abc import Iterable, Sequence
 
 from stockroom.books.values import Act, Place, Shop, Standing
 from stockroom.film.verdict import Reason, Verdict
+from stockroom.lines import text_film, words
 from stockroom.lines import today as today_words
-from stockroom.lines import words
 from stockroom.lines.rack import shelf
 from stockroom.lines.text_acts import act_words, subject
 from stockroom.lines.text_table import Columns, pairs, table
@@ -161,14 +161,14 @@ def _facts(card: Card) -> list[tuple[str, str]]:
         return rows
     rows.append(("wound", words.age(judged.judgement.wound_days, card.view.today)))
     rows.append(("as wound", _thickness(standing, shop)))
-    if state.form == "roll":
+    if state.form == "roll" or state.core_inside_nm is not None:
         core = words.core(state.core_inside_nm, state.core_wall_nm, shop.system)
         rows.append(("core", core))
     mass = "?" if card.mass_kg is None else show_mass(round(card.mass_kg * KG), shop.system)
     rows.append(("film weighs", mass))
     if state.parent is not None:
         rows.append(("cut from", words.code(state.parent)))
-    return rows
+    return [*rows, *text_film.facts(standing, shop)]
 
 
 def _left_of(standing: Standing, shop: Shop) -> str:

@@ -137,7 +137,9 @@ def particulars(standing: Standing, system: System) -> str:
         said = width(state.width_nm, system)
         parts += [] if said.split()[0] in standing.material.name.split() else [said]
     if state.printed is not None:
-        parts.append("printed")
+        parts.append(" ".join(filter(None, ("printed", state.artwork, state.tile))))
+    if state.is_laminated:
+        parts.append("laminated")
     if standing.job is not None:
         parts.append(f"for {code(standing.job.code)}")
     return ", ".join(parts)

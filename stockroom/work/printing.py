@@ -97,7 +97,6 @@ def _append(request: Print, pen: Pen) -> Act:
         facts={
             "length_nm": request.length_nm,
             "leader_nm": request.leader_nm,
-            "wound_warm_c": request.warm_c,
             "despite": request.despite,
         },
     )
@@ -142,7 +141,13 @@ def _born(request: Print, pen: Pen, piece: Piece, given: Given, at: datetime) ->
     }
     if request.place is not None:
         sets["place_id"] = place_named(pen.connection, request.place, pen.now).id
-    return MoveDraft(code=pen.new_code(Letter.OFFCUT), kind=PRINTED, delta=length_nm, sets=sets)
+    return MoveDraft(
+        code=pen.new_code(Letter.OFFCUT),
+        kind=PRINTED,
+        delta=length_nm,
+        sets=sets,
+        facts={"wound_warm_c": request.warm_c},
+    )
 
 
 def _tile(text: str | None) -> str | None:

@@ -71,7 +71,7 @@ def test_a_warm_winding_and_the_ink_stay_on_record(station: Station) -> None:
 
     found = piece(station.book, done.code, now=station.now).judged.judgement
 
-    assert done.act.moves[0].facts["wound_warm_c"] == 30.5
+    assert done.act.moves_of(done.code)[0].facts == {"wound_warm_c": 30.5}
     assert found.wait_until == station.now + timedelta(hours=24)
 
 
