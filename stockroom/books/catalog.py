@@ -84,8 +84,10 @@ def _with(found: Shop, name: str, value: str) -> Shop:
             return replace(found, zone=value)
         case "day-start":
             return replace(found, day_start_hour=int(value))
-        case _:
+        case "name":
             return replace(found, name=value)
+        case _:
+            return found
 
 
 def add_setting(connection: Connection, entry: Entry, *, now: datetime) -> None:

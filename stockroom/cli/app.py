@@ -19,6 +19,7 @@ from stockroom.cli import (
     material,
     person,
     place,
+    reporting,
     taking,
 )
 from stockroom.cli import receive as receiving
@@ -62,11 +63,14 @@ app.command()(looking.today)
 app.command()(looking.rack)
 app.command()(looking.piece)
 app.command()(looking.log)
+app.command()(reporting.closing)
+app.command()(reporting.stock)
 app.command()(label.label)
 app.add_typer(delivery.app, name="delivery")
 app.add_typer(book.app, name="book")
 app.add_typer(material.app, name="material")
 app.add_typer(place.app, name="place")
+app.add_typer(reporting.closed, name="closed")
 app.add_typer(person.app, name="person")
 app.add_typer(job.app, name="job")
 app.command()(reads(book.verify))
