@@ -73,7 +73,7 @@ def put(
 
     of = read_piece(code)
     request = keep.Put(piece=of, place=read_place_text(place), **desk.asked(of))
-    return _done(desk, of, keep.put(request, book=desk.book, now=desk.now))
+    return kept(desk, of, keep.put(request, book=desk.book, now=desk.now))
 
 
 @writes
@@ -83,7 +83,7 @@ def hold(desk: Desk, code: Code, why: Why = "") -> Answer:
 
     of = read_piece(code)
     request = keep.Hold(piece=of, why=note(why), **desk.asked(of))
-    return _done(desk, of, keep.hold(request, book=desk.book, now=desk.now))
+    return kept(desk, of, keep.hold(request, book=desk.book, now=desk.now))
 
 
 @writes
@@ -93,7 +93,7 @@ def release(desk: Desk, code: Code, why: Why = "") -> Answer:
 
     of = read_piece(code)
     request = keep.Release(piece=of, why=note(why), **desk.asked(of))
-    return _done(desk, of, keep.release(request, book=desk.book, now=desk.now))
+    return kept(desk, of, keep.release(request, book=desk.book, now=desk.now))
 
 
 @writes
@@ -105,10 +105,11 @@ def discard(desk: Desk, code: Code, why: Why = "") -> Answer:
     of = read_piece(code)
     request = keep.Discard(piece=of, why=note(why), **desk.asked(of))
     caution = cautions.taking(desk.standing(of).material.kind)
-    return _done(desk, of, keep.discard(request, book=desk.book, now=desk.now), caution)
+    return kept(desk, of, keep.discard(request, book=desk.book, now=desk.now), caution)
 
 
-def _done(desk: Desk, code: str, act: "Act", caution: str | None = None) -> Answer:
+def kept(desk: Desk, code: str, act: "Act", caution: str | None = None) -> Answer:
+    """What one act did to one piece, and what to mind."""
     from stockroom.lines import answers, text_done
     from stockroom.work.look import places
 

@@ -26,3 +26,8 @@ Kind = Annotated[
 Width = Annotated[str | None, typer.Option(metavar="LENGTH", help="Width of the film.")]
 Core = Annotated[str | None, typer.Option(metavar="LENGTH", help="INSIDE diameter of the core.")]
 Wall = Annotated[str | None, typer.Option(metavar="LENGTH", help="Wall of the core.")]
+Tube = Annotated[bool, typer.Option("--tube", help="It is kept rolled up in a tube.")]
+Waste = Annotated[str | None, typer.Option(metavar="LENGTH", help="How much of it is waste.")]
+Despite = Annotated[
+    str | None, typer.Option(metavar="WHY", help="Take a piece that is stopped by its age.")
+]

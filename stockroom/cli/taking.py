@@ -7,7 +7,7 @@ import typer
 
 from stockroom.cli.desk import Desk, maybe, note, writes
 from stockroom.cli.options import Code as PieceCode
-from stockroom.cli.options import ForJob, ForReason, Length
+from stockroom.cli.options import Despite, ForJob, ForReason, Length, Waste
 from stockroom.cli.saying import Answer
 from stockroom.codes.own import Letter, letter_of, read_job, read_piece
 from stockroom.errors import Code, Refusal
@@ -21,22 +21,18 @@ def cut(
     length: Length,
     job: ForJob = None,
     reason: ForReason = None,
-    waste: Annotated[
-        str | None, typer.Option(metavar="LENGTH", help="How much of it is waste.")
-    ] = None,
+    waste: Waste = None,
     offcut: Annotated[
         list[str] | None,
         typer.Option(metavar="ACROSSxALONG", help="A part of it that is kept; may be repeated."),
     ] = None,
-    despite: Annotated[
-        str | None, typer.Option(metavar="WHY", help="Cut a piece that is stopped by its age.")
-    ] = None,
+    despite: Despite = None,
     overrun: Annotated[
         bool, typer.Option("--overrun", help="More than the books say: count and cut in one act.")
     ] = False,
 ) -> Answer:
     """Cut a length of a piece, for a job or for a reason without one."""
-    from stockroom.lines import answers, cautions, text_done
+    from stockroom.lines import answers, cautions, text_done, text_film
     from stockroom.work import cut as room
 
     typed = partial(parse_length, system=desk.shop.system)
@@ -52,13 +48,13 @@ def cut(
         overrun=overrun,
         **desk.asked(at),
     )
-    older = _older(desk, at, request.length_nm)
+    hints = older(desk, at, request.length_nm)
     done = room.cut(request, book=desk.book, now=desk.now)
     standing = desk.standing(at)
     return Answer(
         values=answers.cut(done, standing),
         lines=text_done.cut(done, standing, desk.shop),
-        notes=[*older, cautions.BLADE],
+        notes=[*hints, *text_film.warnings(done.flaws, desk.shop), cautions.BLADE],
     )
 
 
@@ -217,14 +213,14 @@ def _amount(desk: Desk, code: str, text: str) -> int:
     return parse_length(text, desk.shop.system)
 
 
-def _older(desk: Desk, code: str, length_nm: int) -> list[str]:
+def older(desk: Desk, code: str, length_nm: int) -> list[str]:
     """The hint that an older sound piece of the same film would do."""
     from stockroom.lines import words
     from stockroom.work.older import older_sound
 
-    older = older_sound(desk.book, code, length_nm, now=desk.now)
-    if older is None:
+    found = older_sound(desk.book, code, length_nm, now=desk.now)
+    if found is None:
         return []
-    left = words.left(older.standing, desk.shop.system)
-    place = words.place(older.standing.place)
-    return [f"An older sound piece would do: {words.code(older.code)} at {place}, {left}."]
+    left = words.left(found.standing, desk.shop.system)
+    place = words.place(found.standing.place)
+    return [f"An older sound piece would do: {words.code(found.code)} at {place}, {left}."]

@@ -1,0 +1,110 @@
+"""How a piece is kept, and what is found on it: rewind, layflat, trial, flaw."""
+
+from functools import partial
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from stockroom.cli.desk import Desk, maybe, note, writes
+from stockroom.cli.keeping import kept
+from stockroom.cli.options import Code as PieceCode
+from stockroom.cli.options import Core, Tube, Wall
+from stockroom.cli.saying import Answer
+from stockroom.codes.own import read_piece
+from stockroom.errors import Code, Refusal
+from stockroom.units.typed import parse_length
+
+if TYPE_CHECKING:
+    from stockroom.work import winding as room
+
+trial = typer.Typer(help="Trials of the piece itself: what passes may be used for longer.")
+
+
+@writes
+def rewind(
+    desk: Desk,
+    code: PieceCode,
+    core: Core = None,
+    wall: Wall = None,
+    face: Annotated[
+        str | None, typer.Option(metavar="in|out", help="Which way its face is wound.")
+    ] = None,
+    tube: Tube = False,
+) -> Answer:
+    """Wind a piece again, on the core it had or on another.
+
+    The days it was wound before still count.
+    """
+    from stockroom.work import winding as room
+
+    of = read_piece(code)
+    request = room.Rewind(
+        piece=of, core=read_core(desk, core, wall, tube=tube), face=face, **desk.asked(of)
+    )
+    return kept(desk, of, room.rewind(request, book=desk.book, now=desk.now))
+
+
+@writes
+def layflat(desk: Desk, code: PieceCode) -> Answer:
+    """Lay a piece flat: its days wound stop, and are kept."""
+    from stockroom.work import winding as room
+
+    of = read_piece(code)
+    request = room.LayFlat(piece=of, **desk.asked(of))
+    return kept(desk, of, room.lay_flat(request, book=desk.book, now=desk.now))
+
+
+@writes
+def adhesion(
+    desk: Desk,
+    code: PieceCode,
+    passed: Annotated[
+        bool | None,
+        typer.Option("--pass/--fail", help="It held and peeled as it should, or it did not."),
+    ] = None,
+    remark: Annotated[str, typer.Option("--note", help="What was seen, in a few words.")] = "",
+) -> Answer:
+    """Enter how a 300 mm square fared on scrap glass for 24 hours: look at it, then peel it.
+
+    A pass extends the shelf limit from that day; a fail holds the piece.
+    """
+    from stockroom.lines import cautions
+    from stockroom.work import trial as room
+
+    if passed is None:
+        raise Refusal(Code.BAD_USAGE, "Say how it went: --pass or --fail.")
+    of = read_piece(code)
+    request = room.TryAdhesion(piece=of, passed=passed, note=note(remark), **desk.asked(of))
+    done = room.try_adhesion(request, book=desk.book, now=desk.now)
+    return kept(desk, of, done, cautions.SCRAP_GLASS)
+
+
+trial.command()(adhesion)
+
+
+@writes
+def flaw(
+    desk: Desk,
+    code: PieceCode,
+    at: Annotated[str, typer.Argument(metavar="AT", help="Its distance from the outer end.")],
+    what: Annotated[str, typer.Option(help="splice, damage, dirt, or what it is.")] = "",
+) -> Answer:
+    """Mark a splice or damage; a cut that runs through it says so."""
+    from stockroom.work import flaw as room
+
+    of = read_piece(code)
+    request = room.MarkFlaw(
+        piece=of,
+        at_nm=parse_length(at, desk.shop.system, zero=True),
+        what=note(what),
+        **desk.asked(of),
+    )
+    return kept(desk, of, room.mark_flaw(request, book=desk.book, now=desk.now))
+
+
+def read_core(desk: Desk, core: str | None, wall: str | None, *, tube: bool) -> "room.Core":
+    """What a piece is wound on, as it was typed."""
+    from stockroom.work.winding import Core
+
+    typed = partial(parse_length, system=desk.shop.system)
+    return Core(inside_nm=maybe(core, typed), wall_nm=maybe(wall, typed), in_tube=tube)
