@@ -19,8 +19,10 @@ from stockroom.cli import (
     material,
     person,
     place,
+    printing,
     reporting,
     taking,
+    winding,
 )
 from stockroom.cli import receive as receiving
 from stockroom.cli.desk import reads
@@ -50,6 +52,11 @@ def stockroom(
 app.command()(receiving.receive)
 app.command()(taking.cut)
 app.command()(taking.take)
+app.command("print")(printing.print_length)
+app.command()(printing.laminate)
+app.command()(winding.rewind)
+app.command()(winding.layflat)
+app.command()(winding.flaw)
 app.command()(taking.back)
 app.command()(taking.finished)
 app.command()(keeping.count)
@@ -66,6 +73,7 @@ app.command()(looking.log)
 app.command()(reporting.closing)
 app.command()(reporting.stock)
 app.command()(label.label)
+app.add_typer(winding.trial, name="trial")
 app.add_typer(delivery.app, name="delivery")
 app.add_typer(book.app, name="book")
 app.add_typer(material.app, name="material")
