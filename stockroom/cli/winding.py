@@ -86,7 +86,7 @@ trial.command()(adhesion)
 def flaw(
     desk: Desk,
     code: PieceCode,
-    at: Annotated[str, typer.Argument(metavar="AT", help="Its distance from the outer end.")],
+    distance: Annotated[str, typer.Argument(metavar="AT", help="Its distance from the outer end.")],
     what: Annotated[str, typer.Option(help="splice, damage, dirt, or what it is.")] = "",
 ) -> Answer:
     """Mark a splice or damage; a cut that runs through it says so."""
@@ -95,7 +95,7 @@ def flaw(
     of = read_piece(code)
     request = room.MarkFlaw(
         piece=of,
-        at_nm=parse_length(at, desk.shop.system, zero=True),
+        at_nm=parse_length(distance, desk.shop.system, zero=True),
         what=note(what),
         **desk.asked(of),
     )
