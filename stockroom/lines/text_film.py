@@ -50,7 +50,8 @@ def facts(standing: Standing, shop: Shop) -> list[tuple[str, str]]:
 
 def _made(act: Act, code: str, standing: Standing, shop: Shop) -> list[str]:
     what = act_words(act, shop, ())
-    return [f"{what}: {words.code(code)}, {words.film(standing, shop.system)}: it needs a label"]
+    size, film = words.left(standing, shop.system), words.film(standing, shop.system)
+    return [f"{what}: {words.code(code)}, {size}, {film}: it needs a label"]
 
 
 def _taken(taken: Taken, shop: Shop) -> list[str]:

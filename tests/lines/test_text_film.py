@@ -71,7 +71,8 @@ def test_what_was_printed_asks_for_a_label_and_says_what_to_mind(station: Statio
     made, left, waste, flaw, warning = text_film.printed(done, standing, Shop())
 
     assert made == (
-        "print 4 m, leader 500 mm: C000 001H, white cast, printed shelter side 2/4: it needs a label"
+        "print 4 m, leader 500 mm: "
+        f"C000 001H, 1500 {BY} 4000 mm, white cast, printed shelter side 2/4: it needs a label"
     )
     assert (left, waste) == ("R000 002J: 25.5 m left", "R000 002J: waste 0.75 m²")
     assert flaw == "R000 002J: flaw, splice at 1 m"
