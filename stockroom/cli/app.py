@@ -12,6 +12,7 @@ from stockroom.cli import (
     calc,
     delivery,
     demo,
+    export,
     job,
     keeping,
     label,
@@ -83,6 +84,7 @@ app.add_typer(person.app, name="person")
 app.add_typer(job.app, name="job")
 app.command()(reads(book.verify))
 app.command()(reads(book.backup))
+app.add_typer(export.app, name="export")
 app.add_typer(calc.app, name="calc")
 app.command()(demo.demo)
 
