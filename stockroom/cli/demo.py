@@ -8,7 +8,7 @@ import typer
 from platformdirs import user_data_path
 
 from stockroom.cli.desk import clock
-from stockroom.cli.when import read_day
+from stockroom.lines.when import read_day
 
 
 def demo(

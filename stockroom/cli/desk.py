@@ -24,8 +24,8 @@ import typer
 
 from stockroom.cli.door import Door
 from stockroom.cli.saying import Answer, say
-from stockroom.cli.when import is_day, read_day, read_instant
 from stockroom.errors import Code, Refusal, clean_text
+from stockroom.lines.when import is_day, read_day, read_instant
 from stockroom.settings import Settings, read_settings, settings_path
 
 if TYPE_CHECKING:

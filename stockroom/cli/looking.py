@@ -7,11 +7,11 @@ import typer
 from stockroom.cli.desk import Desk, maybe, name, reads, reports
 from stockroom.cli.options import Code
 from stockroom.cli.saying import Answer
-from stockroom.cli.when import read_instant
 from stockroom.codes.own import looks_like_code, read, read_job, read_piece
 from stockroom.errors import Code as RefusalCode
 from stockroom.errors import Refusal, clean_text
 from stockroom.film.verdict import Verdict
+from stockroom.lines.when import read_instant
 
 
 @reports

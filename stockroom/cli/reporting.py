@@ -8,8 +8,8 @@ import typer
 from stockroom.cli.desk import Desk, enters, name, note, reads, reports
 from stockroom.cli.options import Why
 from stockroom.cli.saying import Answer
-from stockroom.cli.when import read_day
 from stockroom.errors import clean_text
+from stockroom.lines.when import read_day
 
 closed = typer.Typer(help="The days the shop is closed, and what becomes of the film meanwhile.")
 

@@ -5,8 +5,8 @@ from datetime import UTC, datetime
 import pytest
 
 from stockroom.books.values import Shop
-from stockroom.cli.when import is_day, read_instant
 from stockroom.errors import Code, Refusal
+from stockroom.lines.when import is_day, read_instant
 from tests.cli.conftest import Shop as Typed
 
 LISBON = Shop(zone="Europe/Lisbon")
