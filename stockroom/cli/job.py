@@ -55,15 +55,16 @@ def list_(desk: Desk) -> Answer:
 @app.command()
 @reads
 def show(desk: Desk, code: JobCode) -> Answer:
-    """Show one job and what was done for it."""
-    from stockroom.lines import answers, text_setup
-    from stockroom.work.look import job, places
+    """Show one job: what it used of each piece, what that cost, and what was done for it."""
+    from stockroom.lines import job as words
+    from stockroom.work.job_use import job_use
+    from stockroom.work.look import places
 
-    found, acts = job(desk.book, read_job(code))
+    found = job_use(desk.book, read_job(code), now=desk.now)
     known = places(desk.book, now=desk.now)
     return Answer(
-        values=answers.job(found) | {"acts": [answers.act(one, desk.shop) for one in acts]},
-        lines=text_setup.job(found, acts, desk.shop, known),
+        values=words.values(found, desk.shop),
+        lines=words.lines(found, desk.shop, known, desk.width),
     )
 
 

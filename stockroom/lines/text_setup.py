@@ -1,12 +1,11 @@
 """What a shop has set up, as plain lines: its own values, materials, places, jobs."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 
 from stockroom.books.catalog import Entry
-from stockroom.books.values import Act, Job, Material, Place, Shop
+from stockroom.books.values import Job, Material, Place, Shop
 from stockroom.film.limits import HOUSE_NAMES, Basis, Limit
 from stockroom.lines import words
-from stockroom.lines.text_acts import act_words, subject
 from stockroom.lines.text_table import Columns, pairs, table
 from stockroom.units import UM
 from stockroom.units.money import show_money
@@ -139,13 +138,8 @@ def jobs(known: Sequence[Job], width: int) -> list[str]:
     return table(_JOBS, rows, width)
 
 
-def job(one: Job, acts: Sequence[Act], shared: Shop, known: Iterable[Place]) -> list[str]:
-    """One job, and what was done for it, newest first."""
-    known = tuple(known)
-    history = [
-        (words.moment(act.at, shared), f"{subject(act)}  {act_words(act, shared, known)}")
-        for act in acts
-    ]
+def job(one: Job) -> list[str]:
+    """One job as it was opened."""
     return [
         f"{words.code(one.code)}  {one.name}",
         *pairs(
@@ -157,9 +151,6 @@ def job(one: Job, acts: Sequence[Act], shared: Shop, known: Iterable[Place]) -> 
                 *([("note", one.note)] if one.note else []),
             ]
         ),
-        "",
-        "Acts",
-        *pairs(history),
     ]
 
 

@@ -1,0 +1,92 @@
+"""A job with what it used: as plain lines and as values."""
+
+from collections.abc import Iterable
+from typing import Any
+
+from stockroom.books.values import Place, Shop, Standing
+from stockroom.lines import answers, text_setup, words
+from stockroom.lines.text_acts import act_words, subject
+from stockroom.lines.text_table import Columns, pairs, table
+from stockroom.units.money import show_money
+from stockroom.units.shown import show_area
+from stockroom.work.job_use import JobUse, Used
+
+_USED = Columns(
+    heads=("piece", "film", "used", "waste", "kept", "cost"),
+    right=frozenset({2, 3, 4, 5}),
+    flex=1,
+)
+
+
+def lines(found: JobUse, shop: Shop, places: Iterable[Place], width: int) -> list[str]:
+    """The job, what it used of each piece and in all, and what was done for it, newest first."""
+    known = tuple(places)
+    acts = [
+        (words.moment(act.at, shop), f"{subject(act)}  {act_words(act, shop, known)}")
+        for act in found.acts
+    ]
+    used = _table(found, shop, width) if found.pieces else ["nothing yet"]
+    return [*text_setup.job(found.job), "", "Used", *used, "", "Acts", *pairs(acts)]
+
+
+def _table(found: JobUse, shop: Shop, width: int) -> list[str]:
+    rows = [
+        (
+            words.code(one.standing.code),
+            one.standing.material.name,
+            *_amounts(one.used, one.standing, shop),
+        )
+        for one in found.pieces
+    ]
+    total = ("", "in all", *_areas(found.total, shop), _cost(found, shop))
+    return table(_USED, [*rows, total], width)
+
+
+def _amounts(used: Used, standing: Standing, shop: Shop) -> tuple[str, ...]:
+    priced = standing.state.cost_minor is not None
+    cost = show_money(used.cost_minor, shop.currency) if priced else words.UNKNOWN
+    if standing.state.form == "box":
+        return words.count(used.number), "", "", cost
+    return *_areas(used, shop), cost
+
+
+def _areas(used: Used, shop: Shop) -> tuple[str, ...]:
+    return tuple(
+        show_area(area, shop.system) if area else "-"
+        for area in (used.used_mm2, used.wasted_mm2, used.kept_mm2)
+    )
+
+
+def _cost(found: JobUse, shop: Shop) -> str:
+    return show_money(found.total.cost_minor, shop.currency) + (" + ?" if found.unpriced else "")
+
+
+def values(found: JobUse, shop: Shop) -> dict[str, Any]:
+    """The job, what it used, and its acts."""
+    return answers.job(found.job) | {
+        "pieces": [
+            {
+                "code": one.standing.code,
+                "material": one.standing.material.name,
+                "lot": one.standing.state.lot,
+                **_used(one.used),
+                "taken_count": one.used.number if one.standing.state.form == "box" else None,
+                "cost_minor": (
+                    None if one.standing.state.cost_minor is None else one.used.cost_minor
+                ),
+            }
+            for one in found.pieces
+        ],
+        "total": _used(found.total)
+        | {"cost_minor": found.total.cost_minor, "unpriced_pieces": found.unpriced},
+        "currency": shop.currency,
+        "acts": [answers.act(one, shop) for one in found.acts],
+    }
+
+
+def _used(used: Used) -> dict[str, Any]:
+    return {
+        "used_area_mm2": used.used_mm2,
+        "wasted_area_mm2": used.wasted_mm2,
+        "kept_area_mm2": used.kept_mm2,
+    }
