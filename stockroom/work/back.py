@@ -108,7 +108,7 @@ def _joined(amount: int, pen: Pen, piece: Piece, drawn: list[Move]) -> MoveDraft
 
 def _rounded(drawn: list[Move]) -> int:
     """By how much rounding can have made the areas too small: under a millimetre in each move."""
-    return len(drawn)
+    return sum(move.used_mm2 != 0 for move in drawn)
 
 
 def _severed(

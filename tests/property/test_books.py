@@ -16,9 +16,10 @@ from stockroom.books.opening import create_book
 from stockroom.books.values import Act
 from stockroom.errors import Code, Refusal
 from stockroom.units import MM
+from stockroom.work.flaw import flaws_of
 from stockroom.work.look import rack
 from stockroom.work.safekeeping import verify
-from tests.builders import PRICE, Station, dump
+from tests.builders import FILM, PRICE, Station, dump
 from tests.strategies import PARTS
 
 WIDTH_MM = 1_500
@@ -29,15 +30,42 @@ KEPT_MM = (300, 1_000)
 
 @dataclass(frozen=True, slots=True)
 class Thing:
-    """One piece, as a person with a pencil would keep it: millimetres, or a number in a box."""
+    """One piece, as a person with a pencil would keep it: millimetres, or a number in a box.
+
+    `flaws` are distances from the core end.
+    """
 
     form: str
     left: int
     across: int = 0
+    kind: str = FILM
     ended: bool = False
     held: bool = False
     place: str = ""
     counted: bool = False
+    job: str | None = None
+    printed: bool = False
+    laminated: bool = False
+    flat: bool = False
+    flaws: tuple[int, ...] = ()
+
+    @property
+    def flaws_left(self) -> tuple[int, ...]:
+        """How far from the outer end each flaw lies that was not cut off."""
+        return tuple(sorted(self.left - one for one in self.flaws if one <= self.left))
+
+
+def part_of(thing: Thing, across: int, along: int, **changes: Any) -> Thing:
+    """What is cut out of a piece, and is like it."""
+    fresh = replace(thing, form="offcut", left=along, across=across, flaws=(), counted=False)
+    return replace(fresh, **{"ended": False, "held": False} | changes)
+
+
+def rest_of(thing: Thing, along: int) -> Thing | None:
+    """What stays of a sheet that is cut, where it is worth keeping."""
+    if thing.form != "offcut" or not is_kept(thing.across, along):
+        return None
+    return part_of(thing, thing.across, along, flaws=thing.flaws)
 
 
 def _is_here(thing: Thing) -> bool:
@@ -88,32 +116,33 @@ class Shop(RuleBasedStateMachine):
     def receive_rolls(self, length: int, pieces: int) -> None:
         """A delivery is one act on all its rolls."""
         codes = self.station.rolls(pieces=pieces, length_nm=length * MM)
-        self._made({code: Thing("roll", length, WIDTH_MM) for code in codes})
+        self.made({code: Thing("roll", length, WIDTH_MM) for code in codes})
 
     @rule(number=st.integers(1, 50))
     def receive_a_box(self, number: int) -> None:
         """A box counts."""
         code = self.station.box(number)
-        self._made({code: Thing("box", number)})
+        self.made({code: Thing("box", number, flat=True)})
 
     @rule(data=st.data(), length=PARTS, waste=PARTS, overrun=st.booleans())
     def cut(self, data: st.DataObject, length: Fraction, waste: Fraction, overrun: bool) -> None:  # noqa: FBT001
         """A length for a job or a reason, with waste and perhaps an offcut of half its width."""
-        code, thing = self._any(data, "roll", "offcut")
-        job = data.draw(st.none() | self._any_job())
+        code, thing = self.any(data, "roll", "offcut")
+        job = data.draw(st.none() | self.any_job())
         reach = thing.left * 3 if overrun else (thing.left + 100) * Fraction(2, 3)
         length_mm = 1 + int(length * reach)
         waste_mm = int(length_mm * waste / 2)
         along = data.draw(st.integers(0, length_mm - waste_mm))
         offcuts = [(thing.across // 2, along)] if along and thing.across > 1 else []
         cut_out = sum(across * along for across, along in offcuts)
-        expected = _first(
+        expected = first(
             (thing.ended, Code.ENDED),
             (thing.held, Code.HELD),
             (job is not None and not self.jobs[job], Code.JOB_CLOSED),
+            (not serves(thing, job), Code.OTHER_JOB),
             (length_mm > thing.left and not (overrun and thing.form == "roll"), Code.TOO_LONG),
         )
-        done = self._do(
+        done = self.do(
             expected,
             lambda: self.station.cut(
                 code,
@@ -127,31 +156,28 @@ class Shop(RuleBasedStateMachine):
         if done is None:
             return
         rest = max(0, thing.left - length_mm)
-        if thing.form == "offcut" and _is_kept(thing.across, rest):
-            offcuts.append((thing.across, rest))
-        made = {
-            new.code: Thing("offcut", along, across, place=thing.place)
-            for new, (across, along) in zip(done.offcuts, offcuts, strict=True)
-        }
+        parts = [part_of(thing, across, along) for across, along in offcuts]
+        parts += [stays] if (stays := rest_of(thing, rest)) else []
+        made = {new.code: part for new, part in zip(done.offcuts, parts, strict=True)}
         used = (length_mm - waste_mm) * thing.across - cut_out
         is_over = thing.form == "offcut"
         after = replace(thing, left=0 if is_over else rest, ended=is_over)
-        self._did(done.act, {code: after, **made}, job, {code: used})
+        self.did(done.act, {code: after, **made}, job, {code: used})
 
     @rule(data=st.data(), number=st.integers(1, 12))
     def take(self, data: st.DataObject, number: int) -> None:
         """Goods for a job."""
-        code, thing = self._any(data, "box")
-        job = data.draw(self._any_job())
-        expected = _first(
+        code, thing = self.any(data, "box")
+        job = data.draw(self.any_job())
+        expected = first(
             (thing.ended, Code.ENDED),
             (thing.held, Code.HELD),
             (not self.jobs[job], Code.JOB_CLOSED),
             (number > thing.left, Code.TOO_MANY),
         )
-        done = self._do(expected, lambda: self.station.take(code, number, job=job))
+        done = self.do(expected, lambda: self.station.take(code, number, job=job))
         if done is not None:
-            self._did(
+            self.did(
                 done.act, {code: replace(thing, left=thing.left - number)}, job, {code: number}
             )
 
@@ -164,17 +190,15 @@ class Shop(RuleBasedStateMachine):
         across = thing.across or 1
         amount = 1 + int(part * drawn * Fraction(4, 3) / across)
         size = amount * across
-        expected = _first(
+        expected = first(
             (not self.jobs[job], Code.JOB_CLOSED),
             (thing.ended, Code.ENDED),
             (size > drawn, Code.NOT_DRAWN),
         )
         scale = 1 if thing.form == "box" else MM
-        done = self._do(expected, lambda: self.station.back(code, job, amount=amount * scale))
+        done = self.do(expected, lambda: self.station.back(code, job, amount=amount * scale))
         if done is not None:
-            self._did(
-                done.act, {code: replace(thing, left=thing.left + amount)}, job, {code: -size}
-            )
+            self.did(done.act, {code: replace(thing, left=thing.left + amount)}, job, {code: -size})
 
     @precondition(lambda self: self._has_drawn())
     @rule(data=st.data(), part=PARTS)
@@ -184,44 +208,45 @@ class Shop(RuleBasedStateMachine):
         drawn = self._drawn(code, job)
         across = max(1, thing.across // 2)
         along = 1 + int(part * drawn * Fraction(4, 3) / across)
-        expected = _first(
+        expected = first(
             (not self.jobs[job], Code.JOB_CLOSED),
             (across * along > drawn, Code.NOT_DRAWN),
         )
-        done = self._do(
+        done = self.do(
             expected, lambda: self.station.back(code, job, size=(across * MM, along * MM))
         )
         if done is not None:
-            sheet = Thing("offcut", along, across, place=thing.place)
-            self._did(done.act, {code: thing, done.piece: sheet}, job, {code: -across * along})
+            sheet = part_of(thing, across, along)
+            self.did(done.act, {code: thing, done.piece: sheet}, job, {code: -across * along})
 
     @rule(data=st.data(), found=st.integers(0, 12_000))
     def count(self, data: st.DataObject, found: int) -> None:
         """A tape or a finger finds more or less than the books."""
-        code, thing = self._any(data, "roll", "offcut", "box")
+        code, thing = self.any(data, "roll", "offcut", "box")
         given = {"number": found} if thing.form == "box" else {"length_nm": found * MM}
         expected = Code.ENDED if thing.ended else None
-        done = self._do(expected, lambda: self.station.count(code, **given))
+        done = self.do(expected, lambda: self.station.count(code, **given))
         if done is not None:
-            self._did(done.act, {code: replace(thing, left=found, counted=True)})
+            self.did(done.act, {code: replace(thing, left=found, counted=True)})
 
     @precondition(lambda self: self._has_counted())
     @rule(data=st.data())
     def charge(self, data: st.DataObject) -> None:
         """A cut somebody forgot to write, of half of all there ever was."""
-        code, thing = self._any(data, "roll", "offcut", liking=lambda thing: thing.counted)
-        job = data.draw(self._any_job())
+        code, thing = self.any(data, "roll", "offcut", liking=lambda thing: thing.counted)
+        job = data.draw(self.any_job())
         full = self.station.state(code).full
         length = max(1, full // MM // 2)
-        expected = _first(
+        expected = first(
             (self.station.state(code).ended == "undone", Code.ENDED),
             (not self.jobs[job], Code.JOB_CLOSED),
+            (not serves(thing, job), Code.OTHER_JOB),
             (not thing.counted, Code.NOT_COUNTED),
         )
         born = self.station.history(code)[-1].at
-        done = self._do(expected, lambda: self.station.charge(code, length * MM, job, at=born))
+        done = self.do(expected, lambda: self.station.charge(code, length * MM, job, at=born))
         if done is not None:
-            self._did(done.act, {code: thing}, job, {code: length * thing.across})
+            self.did(done.act, {code: thing}, job, {code: length * thing.across})
 
     @rule(data=st.data(), name=st.sampled_from(["A1", "A2"]))
     def put(self, data: st.DataObject, name: str) -> None:
@@ -264,11 +289,11 @@ class Shop(RuleBasedStateMachine):
         last = self._last(code)
         expected: Code | None = Code.NOTHING_TO_UNDO
         if last is not None:
-            expected = _first(
+            expected = first(
                 (any(self._last(other) is not last for other in last.before), Code.LATER_ACT),
                 (last.job is not None and not self.jobs[last.job], Code.JOB_CLOSED),
             )
-        done = self._do(expected, lambda: self.station.undo(code))
+        done = self.do(expected, lambda: self.station.undo(code))
         if done is None or last is None:
             return
         assert done.undone == last.number
@@ -280,7 +305,7 @@ class Shop(RuleBasedStateMachine):
     def close_or_reopen(self, data: st.DataObject) -> None:
         """A job is closed, or opened again."""
         closed = [job for job, is_open in self.jobs.items() if not is_open]
-        job = closed[0] if closed else data.draw(self._any_job())
+        job = closed[0] if closed else data.draw(self.any_job())
         is_open = self.jobs[job]
         self.station.close(job, reopen=not is_open)
         self.jobs[job] = not is_open
@@ -300,7 +325,7 @@ class Shop(RuleBasedStateMachine):
 
     @invariant()
     def the_rack_is_the_dictionary(self) -> None:
-        """Each piece on hand, how much of it, whether held, and where."""
+        """Each piece on hand, how much of it, whether held, where, whether flat, and its flaws."""
         assert self._rack() == self._said()
 
     def _today(self) -> date:
@@ -313,18 +338,20 @@ class Shop(RuleBasedStateMachine):
             state = one.standing.state
             scale = 1 if state.form == "box" else MM
             place = one.standing.place.name if one.standing.place else ""
-            found[one.code] = (state.balance / scale, state.held is not None, place)
+            flaws = tuple(flaw.at_nm // MM for flaw in flaws_of(state))
+            is_held = state.held is not None
+            found[one.code] = (state.balance / scale, is_held, place, not state.is_wound, flaws)
         return found
 
     def _said(self) -> dict[str, object]:
         """What the dictionary says is on hand."""
         return {
-            code: (thing.left, thing.held, thing.place)
+            code: (thing.left, thing.held, thing.place, thing.flat, thing.flaws_left)
             for code, thing in self.things.items()
             if not thing.ended
         }
 
-    def _any(
+    def any(
         self, data: st.DataObject, *forms: str, liking: Callable[[Thing], bool] = _is_here
     ) -> tuple[str, Thing]:
         """Any piece of these forms, ended ones too, but mostly one that is liked."""
@@ -333,7 +360,7 @@ class Shop(RuleBasedStateMachine):
         code = data.draw(st.sampled_from(liked * (1 + 3 * len(codes)) + codes))
         return code, self.things[code]
 
-    def _any_job(self) -> st.SearchStrategy[str]:
+    def any_job(self) -> st.SearchStrategy[str]:
         return st.sampled_from(sorted(self.jobs))
 
     def _anything_drawn(self, data: st.DataObject, *forms: str) -> tuple[str, str, Thing]:
@@ -350,7 +377,7 @@ class Shop(RuleBasedStateMachine):
     def _has_counted(self) -> bool:
         return any(thing.counted for thing in self.things.values())
 
-    def _do(self, expected: Code | None, do: Callable[[], Any]) -> Any:
+    def do(self, expected: Code | None, do: Callable[[], Any]) -> Any:
         """What a script answers; None where it refuses, which is as expected or a failure."""
         before = dump(self.book) if expected else None
         try:
@@ -371,20 +398,20 @@ class Shop(RuleBasedStateMachine):
         **changes: Any,
     ) -> None:
         """Something that only changes one piece."""
-        code, thing = self._any(data, "roll", "offcut", "box", liking=liking or _is_here)
+        code, thing = self.any(data, "roll", "offcut", "box", liking=liking or _is_here)
         is_refused = unless is not None and unless[0](thing)
-        expected = _first(
+        expected = first(
             (thing.ended, Code.ENDED), (is_refused, unless[1] if unless else Code.ENDED)
         )
-        act = self._do(expected, lambda: do(code))
+        act = self.do(expected, lambda: do(code))
         if act is not None:
-            self._did(act, {code: replace(thing, **changes)})
+            self.did(act, {code: replace(thing, **changes)})
 
-    def _made(self, things: dict[str, Thing]) -> None:
+    def made(self, things: dict[str, Thing]) -> None:
         act = self.station.history(next(iter(things)))[0]
-        self._did(act, things)
+        self.did(act, things)
 
-    def _did(
+    def did(
         self,
         act: Act,
         after: dict[str, Thing],
@@ -421,18 +448,24 @@ class Shop(RuleBasedStateMachine):
         assert {piece["cost_minor"] for piece in bought} <= {PRICE, 2_000}
 
 
-def _first(*refusals: tuple[bool, Code]) -> Code | None:
+def first(*refusals: tuple[bool, Code]) -> Code | None:
     """The first refusal that holds."""
     return next((code for holds, code in refusals if holds), None)
 
 
-def _is_kept(across: int, along: int) -> bool:
+def serves(thing: Thing, job: str | None) -> bool:
+    """Whether a piece may be used for a job: a print of another may not."""
+    return job is None or thing.job in (None, job)
+
+
+def is_kept(across: int, along: int) -> bool:
+    """Whether a rest is worth a label."""
     return min(across, along) >= KEPT_MM[0] and max(across, along) >= KEPT_MM[1]
 
 
 TestShop = Shop.TestCase
 TestShop.settings = settings(
-    max_examples=settings.default.max_examples // 3 if settings.default else 15,
+    max_examples=settings.default.max_examples // 6 if settings.default else 15,
     stateful_step_count=20,
     deadline=None,
 )
