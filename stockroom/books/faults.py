@@ -43,6 +43,11 @@ def faults(name: str) -> Iterator[None]:
     try:
         yield
     except DatabaseError as error:
+        if "unique constraint" in str(error.orig).lower():
+            raise Refusal(
+                Code.ALREADY_THERE,
+                "Somebody else wrote the same at the same moment: look at what is there now.",
+            ) from error
         if _is_fault(error):
             raise fault_of(error, name) from error
         raise

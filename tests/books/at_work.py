@@ -15,6 +15,9 @@ from tests.builders import Station, expected
 
 NOBODY = 65_534
 LENGTH = 10 * MM
+PATIENCE_SECONDS = 60
+"""How long stations wait for one that has died."""
+
 # Forked from a server without threads: quick to start, and safe whatever the tests themselves do.
 _PROCESSES = multiprocessing.get_context("forkserver")
 _PROCESSES.set_forkserver_preload(["__main__", __name__, "alembic.command"])
@@ -47,7 +50,7 @@ def answers(reader: Connection) -> list[object]:
 def all_at_once(stations: int, do: Callable[..., None], *arguments: object) -> list[object]:
     """The answers of so many stations that do the same at the same time."""
     reader, writer = pipe()
-    at_the_same_time = _PROCESSES.Barrier(stations)
+    at_the_same_time = _PROCESSES.Barrier(stations, timeout=PATIENCE_SECONDS)
     processes = [start(do, *arguments, at_the_same_time, writer) for _ in range(stations)]
     writer.close()
     found = answers(reader)
@@ -101,6 +104,19 @@ def cut_and_undo(
             answer.send(station.cut(roll, LENGTH, offcuts=((M, LENGTH),)).act.id)
             with expected(Code.LATER_ACT):
                 answer.send(-station.undo(roll).undone)
+
+
+def name_the_same(where: str, times: int, ready: Barrier, answer: Connection) -> None:
+    """Enter materials and places under the names that others enter at the same moment."""
+    with closing(open_book(where)) as book:
+        station = Station(book)
+        for number in range(times):
+            ready.wait()
+            with expected(Code.ALREADY_THERE):
+                answer.send(station.material(f"film {number}"))
+            ready.wait()
+            with expected(Code.ALREADY_THERE):
+                answer.send(station.place(f"bay {number}"))
 
 
 def cut_until_killed(where: str, roll: str, answer: Connection) -> None:

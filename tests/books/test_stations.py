@@ -9,7 +9,14 @@ import pytest
 from stockroom.books.opening import create_book, open_book
 from stockroom.units import M
 from stockroom.work.look import rack
-from tests.books.at_work import LENGTH, all_at_once, cut_and_undo, cut_until_nothing_is_left, make
+from tests.books.at_work import (
+    LENGTH,
+    all_at_once,
+    cut_and_undo,
+    cut_until_nothing_is_left,
+    make,
+    name_the_same,
+)
 from tests.builders import Station, dump, is_sound
 
 STATIONS, CUTS, THERE = 8, 40, 250
@@ -62,6 +69,20 @@ def test_stations_that_take_back_each_others_cuts_end_with_the_same_books(
         left = THERE - len(cut) + len(undone)
         assert Station(book).state(roll).balance == left * LENGTH
         assert is_sound(book)
+
+
+def test_a_name_is_given_once_however_many_give_it(book_url: str) -> None:
+    """One station enters it, the others are told that it is there already."""
+    create_book(book_url).close()
+
+    told = all_at_once(4, name_the_same, book_url, 10)
+
+    with closing(open_book(book_url)) as book:
+        held = dump(book)
+        assert sorted(row["name"] for row in held["material"]) == sorted(
+            str(one) for one in told if str(one).startswith("film")
+        )
+        assert (len(held["material"]), len(held["place"]), len(told)) == (10, 10, 20)
 
 
 @pytest.mark.parametrize("book_url", ["postgresql"], indirect=True)
