@@ -34,7 +34,7 @@ def copy_book(book: Book, target: Path) -> Copy:
         if book.url.get_backend_name() == "sqlite":
             book.copy_to(half)
         else:
-            _copy_rows(book, half)
+            _in_a_file(book, half)
         held = _verified(half, target)
         half.replace(target)
     except OSError as error:
@@ -64,15 +64,20 @@ def refuse_taken(target: Path) -> None:
         )
 
 
-def _copy_rows(book: Book, half: Path) -> None:
+def copy_rows(source: Connection, there: Connection) -> None:
+    """Copy every row of one book into another one that has none yet."""
+    there.execute(delete(table_of(CounterRow)))
+    for table in SQLModel.metadata.sorted_tables:
+        rows = source.execute(select(table).order_by(*table.primary_key)).mappings()
+        while part := rows.fetchmany(_AT_ONCE):
+            there.execute(insert(table), [dict(row) for row in part])
+
+
+def _in_a_file(book: Book, half: Path) -> None:
     copy = create_book(str(half))
     try:
         with book.reading() as source, copy.transaction() as there:
-            there.execute(delete(table_of(CounterRow)))
-            for table in SQLModel.metadata.sorted_tables:
-                rows = source.execute(select(table).order_by(*table.primary_key)).mappings()
-                while part := rows.fetchmany(_AT_ONCE):
-                    there.execute(insert(table), [dict(row) for row in part])
+            copy_rows(source, there)
     finally:
         copy.close()
 
@@ -86,12 +91,13 @@ def _verified(half: Path, target: Path) -> Copy:
                     Code.VERIFY_FOUND,
                     f"The copy was not kept: {findings[0].piece} {findings[0].text}.",
                 )
-            return _held(connection, target)
+            return held_in(connection, target)
     finally:
         copy.close()
 
 
-def _held(connection: Connection, target: Path) -> Copy:
+def held_in(connection: Connection, target: Path) -> Copy:
+    """What a copy holds."""
     pieces = table_of(PieceRow)
     heads = connection.execute(select(pieces.c.code, pieces.c.head).order_by(pieces.c.code))
     listed = [[row.code, row.head] for row in heads]

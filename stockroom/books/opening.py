@@ -94,7 +94,7 @@ def book_url(where: str) -> URL:
 def open_book(where: str) -> Book:
     """Open a book that exists, bringing its tables up to date; refuse what is no book, or newer."""
     url = book_url(where)
-    path = _path(url)
+    path = file_of(url)
     if path is not None and not _is_there(path):
         raise Refusal(
             Code.BOOK_MISSING,
@@ -107,7 +107,7 @@ def open_book(where: str) -> Book:
 def create_book(where: str) -> Book:
     """Make a new, empty book, or open the one that is there."""
     url = book_url(where)
-    path = _path(url)
+    path = file_of(url)
     if path is not None and not _is_there(path) and not path.parent.is_dir():
         raise Refusal(
             Code.BOOK_UNREACHABLE,
@@ -119,7 +119,7 @@ def create_book(where: str) -> Book:
 def book_exists(where: str) -> bool:
     """Whether a book is there to be opened."""
     url = book_url(where)
-    path = _path(url)
+    path = file_of(url)
     if path is not None and not (_is_there(path) and path.stat().st_size):
         return False
     with closing(_book(url)) as book, book.reading() as connection:
@@ -137,7 +137,7 @@ def _is_there(path: Path) -> bool:
 
 
 def _book(url: URL) -> Book:
-    path = _path(url)
+    path = file_of(url)
     is_there = path is not None and _is_there(path)
     return Book(url, read_only=is_there and not os.access(path or "", os.W_OK))
 
@@ -159,8 +159,8 @@ def _bring_up_to_date(book: Book, *, makes: bool) -> None:
     if revision == HEAD:
         return
     if not is_free:
-        _refuse_other(book, revision)
-    path = _path(book.url)
+        refuse_other(book, revision)
+    path = file_of(book.url)
     with book.transaction() as connection:
         # Looked at again: another station may have made it, or brought it up to date, meanwhile.
         if path is not None and revision_of(connection) not in (None, HEAD):
@@ -168,7 +168,7 @@ def _bring_up_to_date(book: Book, *, makes: bool) -> None:
         migrate(connection)
 
 
-def _refuse_other(book: Book, revision: str | None) -> None:
+def refuse_other(book: Book, revision: str | None) -> None:
     """Refuse what is no stock book, or one this program does not know yet."""
     if revision is None or not revision.isdecimal():
         raise Refusal(Code.BOOK_DAMAGED, f"{book.name} is no stock book: name another with --book.")
@@ -179,14 +179,15 @@ def _refuse_other(book: Book, revision: str | None) -> None:
         )
 
 
-def _path(url: URL) -> Path | None:
+def file_of(url: URL) -> Path | None:
+    """The file of a SQLite book."""
     if url.get_backend_name() != "sqlite" or not url.database:
         return None
     return Path(url.database)
 
 
 def _name(url: URL) -> str:
-    path = _path(url)
+    path = file_of(url)
     if path is not None:
         return clean_text(str(path), _LONGEST_NAME)
     return url.render_as_string(hide_password=True)

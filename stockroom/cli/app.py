@@ -22,6 +22,7 @@ from stockroom.cli import (
     place,
     printing,
     reporting,
+    restore,
     taking,
     winding,
 )
@@ -84,6 +85,7 @@ app.add_typer(person.app, name="person")
 app.add_typer(job.app, name="job")
 app.command()(reads(book.verify))
 app.command()(reads(book.backup))
+app.command()(restore.restore)
 app.add_typer(export.app, name="export")
 app.add_typer(calc.app, name="calc")
 app.command()(demo.demo)

@@ -203,10 +203,7 @@ def _opened(told: Told, named_before: str | None, *, makes: bool) -> Iterator[De
     from stockroom.books.values import Shop
     from stockroom.work.setup import settings as shared
 
-    station = read_settings(os.environ, settings_path())
-    if "" in (told.book, named_before):
-        raise Refusal(Code.BAD_USAGE, "--book needs the name of a file, or postgresql://…")
-    named = told.book or named_before or station.book
+    station, named = named_book(told.book, named_before)
     door = Door(named or station.book_or_default(), makes=makes, is_default=not named)
     now = clock()
     try:
@@ -214,6 +211,14 @@ def _opened(told: Told, named_before: str | None, *, makes: bool) -> Iterator[De
         yield Desk(door=door, shop=shop, settings=station, told=told, now=now)
     finally:
         door.close()
+
+
+def named_book(*named: str | None) -> tuple[Settings, str]:
+    """The station's settings, and the book as it is named nearest; empty where it is nowhere."""
+    station = read_settings(os.environ, settings_path())
+    if "" in named:
+        raise Refusal(Code.BAD_USAGE, "--book needs the name of a file, or postgresql://…")
+    return station, next(filter(None, named), station.book)
 
 
 def note(text: str | None) -> str:

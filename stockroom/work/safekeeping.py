@@ -1,9 +1,12 @@
-"""Verifying a book, and copying it."""
+"""Verifying a book, copying it, and putting a copy back in its place."""
 
+from datetime import datetime
 from pathlib import Path
 
 from stockroom.books.backup import Copy, copy_book
 from stockroom.books.opening import Book
+from stockroom.books.restoring import Restored
+from stockroom.books.restoring import restore as put_back
 from stockroom.books.verify import Finding
 from stockroom.books.verify import verify as verify_all
 
@@ -17,3 +20,8 @@ def verify(book: Book) -> list[Finding]:
 def backup(book: Book, target: Path) -> Copy:
     """Copy a book to a new file as of one moment, verify the copy, and put it in place whole."""
     return copy_book(book, target)
+
+
+def restore(where: str, file: Path, *, now: datetime) -> Restored:
+    """Put a verified backup in the place of the book named by a path or URL, which is kept first."""
+    return put_back(where, file, now=now)
