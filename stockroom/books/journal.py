@@ -3,9 +3,9 @@
 import json
 from collections.abc import Iterable, Mapping
 from datetime import datetime
-from typing import Any
+from typing import Any, TypedDict, Unpack
 
-from sqlalchemy import Connection, Select, exists, select
+from sqlalchemy import ColumnElement, Connection, Select, exists, select
 
 from stockroom.books.tables import ActRow, JobRow, MoveRow, PieceRow, table_of
 from stockroom.books.values import Act, Move
@@ -54,32 +54,43 @@ def act_by_id(connection: Connection, act_id: int) -> Act:
     return _with_moves(connection, [row])[0]
 
 
-def acts(
-    connection: Connection,
-    *,
-    piece: str | None = None,
-    job: str | None = None,
-    since: datetime | None = None,
-    before: int | None = None,
-    limit: int | None = None,
-) -> tuple[Act, ...]:
-    """Acts, newest first, at most `limit` with an id below `before`."""
-    wanted = _acts().order_by(_ACT.c.id.desc())
-    if piece is not None:
-        touching = (
-            select(_MOVE.c.act_id)
-            .join(_PIECE, _PIECE.c.id == _MOVE.c.piece_id)
-            .where(_PIECE.c.code == piece)
-        )
-        wanted = wanted.where(_ACT.c.id.in_(touching))
-    if job is not None:
-        wanted = wanted.where(_JOB.c.code == job)
-    if since is not None:
-        wanted = wanted.where(_ACT.c.at >= since)
-    if before is not None:
-        wanted = wanted.where(_ACT.c.id < before)
-    rows = connection.execute(wanted.limit(limit)).mappings().all()
+class Sought(TypedDict, total=False):
+    """Which acts are asked for; what is None or left out does not matter."""
+
+    piece: str | None
+    job: str | None
+    operator: str | None
+    since: datetime | None
+    until: datetime | None
+    before: int | None
+    """Only acts with an id below it: the next page."""
+    limit: int | None
+
+
+def acts(connection: Connection, **sought: Unpack[Sought]) -> tuple[Act, ...]:
+    """Acts, newest first, at most `limit`."""
+    conditions = {
+        "piece": _touching(sought.get("piece")),
+        "job": _JOB.c.code == sought.get("job"),
+        "operator": _ACT.c.operator == sought.get("operator"),
+        "since": _ACT.c.at >= sought.get("since"),
+        "until": _ACT.c.at <= sought.get("until"),
+        "before": _ACT.c.id < sought.get("before"),
+    }
+    given = [is_so for name, is_so in conditions.items() if sought.get(name) is not None]
+    wanted = _acts().where(*given).order_by(_ACT.c.id.desc()).limit(sought.get("limit"))
+    rows = connection.execute(wanted).mappings().all()
     return tuple(_with_moves(connection, rows))
+
+
+def _touching(piece: str | None) -> ColumnElement[bool]:
+    """Whether an act touched a piece."""
+    touching = (
+        select(_MOVE.c.act_id)
+        .join(_PIECE, _PIECE.c.id == _MOVE.c.piece_id)
+        .where(_PIECE.c.code == piece)
+    )
+    return _ACT.c.id.in_(touching)
 
 
 def _with_moves(connection: Connection, rows: Iterable[Mapping[Any, Any]]) -> list[Act]:

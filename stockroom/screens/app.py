@@ -18,6 +18,7 @@ from stockroom.screens.bench import BenchScreen
 from stockroom.screens.card import CardScreen
 from stockroom.screens.frame import PassedOn, PieceAsked
 from stockroom.screens.keys import IN_THE_PALETTE, Where, bindings
+from stockroom.screens.log import LogScreen
 from stockroom.screens.rack import RackScreen
 from stockroom.screens.scanning import Listening, Scanned
 from stockroom.screens.station import Station
@@ -98,7 +99,7 @@ class StockroomApp(Listening):
 
 def app_for(station: Station, theme: str = DEFAULT_THEME) -> StockroomApp:
     """The screens of one station."""
-    modes = {"today": TodayScreen, "rack": RackScreen, "bench": BenchScreen}
+    modes = {"today": TodayScreen, "rack": RackScreen, "bench": BenchScreen, "log": LogScreen}
     return StockroomApp(
         {name: partial(screen, station) for name, screen in modes.items()},
         card=partial(CardScreen, station),

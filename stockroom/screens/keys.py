@@ -19,6 +19,8 @@ class Where(StrEnum):
     LIST = "a list"
     RACK = "Rack"
     CARD = "a piece's card"
+    LOG = "Log"
+    ACT = "an act"
     BENCH = "Bench"
     JOB = "Bench, at the job"
     QUESTION = "a question"
@@ -77,7 +79,7 @@ _KEYCAPS = {
     "up": "↑",
 }
 _SAID_ELSEWHERE = frozenset({Where.LIST, Where.JOB, Where.QUESTION})
-_NOT_IN_THE_FOOTER = frozenset({"quit", "type"})
+_NOT_IN_THE_FOOTER = frozenset({"everything", "quit", "type"})
 
 # id, key, action, words, tooltip
 _TABLE = {
@@ -87,6 +89,7 @@ _TABLE = {
         ("today", "f2", "app.go('today')", "Today", "What needs a hand"),
         ("rack", "f3", "app.go('rack')", "Rack", "Every piece, and where it stands"),
         ("bench", "f4", "app.go('bench')", "Bench", "Cut a piece for a job"),
+        ("log", "f10", "app.go('log')", "Log", "Everything that was done, newest first"),
         ("quit", "ctrl+q", "app.quit", "Quit", "Leave the program; what was done is kept"),
     ),
     Where.SCREEN: (("type", "slash", "screen.type", "Type", "Type a code instead of scanning it"),),
@@ -121,6 +124,24 @@ _TABLE = {
         ("hold", "h", "hold", "Hold", "Let nobody cut the piece, or release it again"),
         ("undo", "u", "undo", "Undo", "Reverse the last act on the piece"),
         ("leave-card", "escape", "leave", "Leave", "Back to the list"),
+    ),
+    Where.LOG: (
+        (
+            "undo-act",
+            "u",
+            "undo_act",
+            "Undo",
+            "Reverse the act under the cursor, if it is the last",
+        ),
+        ("by-piece", "p", "by_piece", "Piece", "Only the piece under the cursor; again: all"),
+        ("by-job", "j", "by_job", "For job", "Only the job under the cursor; again: all"),
+        ("by-person", "b", "by_person", "By", "Only the person under the cursor; again: all"),
+        ("by-day", "d", "by_day", "Day", "Only the day under the cursor; again: all"),
+        ("every-act", "escape", "every_act", "All", "Every act again"),
+    ),
+    Where.ACT: (
+        ("undo-this", "u", "undo_act", "Undo", "Reverse this act, if it is the last on its pieces"),
+        ("leave-act", "escape", "leave", "Leave", "Back to the list"),
     ),
     Where.BENCH: (
         ("next-line", "f6", "next_line", "Waiting", "Take up the line that has waited longest"),
@@ -162,7 +183,13 @@ _OTHER_JOBS = tuple(
 )
 ACTIONS = _SAID + _OTHER_JOBS
 
-_IN_THE_PALETTE = frozenset({Where.EVERYWHERE, Where.SCREEN, Where.RACK, Where.CARD, Where.BENCH})
+_IN_THE_PALETTE = frozenset(Where) - {
+    Where.TYPING,
+    Where.LIST,
+    Where.JOB,
+    Where.QUESTION,
+    Where.FORM,
+}
 IN_THE_PALETTE = frozenset(action.id for action in ACTIONS if action.where in _IN_THE_PALETTE) - {
     "everything"
 }

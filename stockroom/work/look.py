@@ -3,12 +3,13 @@
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import date, datetime
+from typing import Unpack
 
 from stockroom.books.catalog import jobs as all_jobs
 from stockroom.books.catalog import material_named, name_key, shop
 from stockroom.books.catalog import materials as all_materials
 from stockroom.books.catalog import places as all_places
-from stockroom.books.journal import act_by_request, acts
+from stockroom.books.journal import Sought, act_by_request, acts
 from stockroom.books.opening import Book
 from stockroom.books.pieces import standing, standings, standings_as_of
 from stockroom.books.values import Act, Job, Material, Place, Standing
@@ -107,20 +108,12 @@ def lifted_kg(found: Standing) -> float | None:
     )
 
 
-def log(
-    book: Book,
-    *,
-    now: datetime,
-    piece: str | None = None,
-    job: str | None = None,
-    since: datetime | None = None,
-    limit: int | None = None,
-) -> tuple[Act, ...]:
+def log(book: Book, *, now: datetime, **sought: Unpack[Sought]) -> tuple[Act, ...]:
     """Acts, newest first."""
     with book.reading() as connection:
-        if piece is not None:
-            standing(connection, piece, now)
-        return acts(connection, piece=piece, job=job, since=since, limit=limit)
+        if code := sought.get("piece"):
+            standing(connection, code, now)
+        return acts(connection, **sought)
 
 
 def act_of(book: Book, request: str) -> Act | None:

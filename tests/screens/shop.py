@@ -162,6 +162,7 @@ def _filled(hands: Hands) -> Codes:
 def _trial(hands: Hands, code: str) -> None:
     """A trial that was passed, and whose time is over."""
     asked = Asked(**hands.asked())
-    move = MoveDraft(code=code, kind="trial", sets={"shelf_passed": "2026-08-01"})
+    sets, facts = {"shelf_passed": "2026-08-01"}, {"trial": "adhesion", "passed": True}
+    move = MoveDraft(code=code, kind="trial", sets=sets, facts=facts)
     with writing(hands.book, asked, now=hands.now, pieces=[code]) as pen:
         pen.append(ActDraft(kind="trial", at=hands.now, moves=(move,)))

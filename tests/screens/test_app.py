@@ -20,7 +20,7 @@ def frame(name: str) -> type[Frame]:
 
 
 def an_app() -> StockroomApp:
-    return StockroomApp({name: frame(name) for name in ("today", "rack", "bench")})
+    return StockroomApp({name: frame(name) for name in ("today", "rack", "bench", "log")})
 
 
 async def test_function_keys_lead_to_the_screens_and_help_opens_and_closes() -> None:
@@ -47,8 +47,8 @@ async def test_the_palette_offers_what_the_keys_do_and_the_three_looks() -> None
         offered = {command.title: command for command in app.get_system_commands(app.screen)}
 
         assert sorted(offered) == [
-            "Bench", "Help", "Look: dark", "Look: high-contrast", "Look: light", "Quit", "Rack",
-            "Type",
+            "Bench", "Help", "Log", "Look: dark", "Look: high-contrast", "Look: light", "Quit",
+            "Rack", "Type",
         ]  # fmt: skip
         offered["Look: light"].callback()
         assert app.theme == "light"

@@ -8,10 +8,12 @@ import pytest
 from textual.binding import Binding
 from textual.screen import Screen
 
+from stockroom.screens.act import ActScreen
 from stockroom.screens.bench import BenchScreen
 from stockroom.screens.card import CardScreen
 from stockroom.screens.form import Form
 from stockroom.screens.keys import ACTIONS, Action, Where, bindings, keys_page
+from stockroom.screens.log import LogScreen
 from stockroom.screens.rack import RackScreen
 from stockroom.screens.today import TodayScreen
 
@@ -62,7 +64,9 @@ def test_the_readme_shows_the_keys_page() -> None:
     assert keys_page() in readme.read_text("utf-8")
 
 
-@pytest.mark.parametrize("screen", [TodayScreen, RackScreen, BenchScreen, CardScreen, Form])
+@pytest.mark.parametrize(
+    "screen", [TodayScreen, RackScreen, BenchScreen, CardScreen, LogScreen, ActScreen, Form]
+)
 def test_every_screen_says_what_it_is_for(screen: type[Screen[Any]]) -> None:
     """F1 has something to show."""
     assert len(screen.HELP or "") > len(screen.__name__)
