@@ -5,7 +5,7 @@ from collections.abc import Iterable, Mapping
 from datetime import datetime
 from typing import Any, TypedDict, Unpack
 
-from sqlalchemy import ColumnElement, Connection, Select, exists, select
+from sqlalchemy import Connection, Select, bindparam, exists, select
 
 from stockroom.books.tables import ActRow, JobRow, MoveRow, PieceRow, table_of
 from stockroom.books.values import Act, Move
@@ -31,6 +31,13 @@ MOVE_CONTENT = (
     "cost_minor",
 )
 """The plain columns of a move that its hash covers, beside the piece's code, sets and facts."""
+
+
+_TOUCHING = (
+    select(_MOVE.c.act_id)
+    .join(_PIECE, _PIECE.c.id == _MOVE.c.piece_id)
+    .where(_PIECE.c.code == bindparam("piece"))
+)
 
 
 def _acts() -> Select[Any]:
@@ -70,27 +77,19 @@ class Sought(TypedDict, total=False):
 def acts(connection: Connection, **sought: Unpack[Sought]) -> tuple[Act, ...]:
     """Acts, newest first, at most `limit`."""
     conditions = {
-        "piece": _touching(sought.get("piece")),
-        "job": _JOB.c.code == sought.get("job"),
-        "operator": _ACT.c.operator == sought.get("operator"),
-        "since": _ACT.c.at >= sought.get("since"),
-        "until": _ACT.c.at <= sought.get("until"),
-        "before": _ACT.c.id < sought.get("before"),
+        "piece": _ACT.c.id.in_(_TOUCHING),
+        "job": _JOB.c.code == bindparam("job"),
+        "operator": _ACT.c.operator == bindparam("operator"),
+        "since": _ACT.c.at >= bindparam("since"),
+        "until": _ACT.c.at <= bindparam("until"),
+        "before": _ACT.c.id < bindparam("before"),
     }
-    given = [is_so for name, is_so in conditions.items() if sought.get(name) is not None]
-    wanted = _acts().where(*given).order_by(_ACT.c.id.desc()).limit(sought.get("limit"))
-    rows = connection.execute(wanted).mappings().all()
+    given = {name: value for name, value in sought.items() if value is not None}
+    wanted = _acts().where(*(conditions[name] for name in given if name in conditions))
+    wanted = wanted.order_by(_ACT.c.id.desc()).limit(sought.get("limit"))
+    given.pop("limit", None)
+    rows = connection.execute(wanted, given).mappings().all()
     return tuple(_with_moves(connection, rows))
-
-
-def _touching(piece: str | None) -> ColumnElement[bool]:
-    """Whether an act touched a piece."""
-    touching = (
-        select(_MOVE.c.act_id)
-        .join(_PIECE, _PIECE.c.id == _MOVE.c.piece_id)
-        .where(_PIECE.c.code == piece)
-    )
-    return _ACT.c.id.in_(touching)
 
 
 def _with_moves(connection: Connection, rows: Iterable[Mapping[Any, Any]]) -> list[Act]:
