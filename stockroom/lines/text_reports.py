@@ -10,7 +10,7 @@ from stockroom.film.verdict import Verdict
 from stockroom.lines import today as today_words
 from stockroom.lines import words
 from stockroom.lines.text_table import Columns, table
-from stockroom.units import System
+from stockroom.units import SQUARE_FOOT_MM2, System
 from stockroom.units.money import show_money
 from stockroom.units.shown import show_area
 from stockroom.work.closed import Calendar, Closed
@@ -24,6 +24,7 @@ _STOCK = Columns(
     right=frozenset({1, 2, 3, 4}),
 )
 _FROM_WORST = (Verdict.STOP, Verdict.TEST, Verdict.USE_FIRST, Verdict.USE)
+_SQUARE_METRE_MM2 = 1_000_000
 ALL_WELL = "Nothing lies out, waits or was left half typed."
 
 
@@ -133,10 +134,8 @@ def stock(found: Stock, width: int) -> list[str]:
 def _areas(row: StockOf) -> tuple[str, str]:
     if not row.material.kind.comes_in_rolls:
         return words.count(row.number), ""
-    metres, feet = (
-        show_area(row.area_mm2, system).split()[0] for system in (System.METRIC, System.US)
-    )
-    return metres, feet
+    feet = float(row.area_mm2 / SQUARE_FOOT_MM2)
+    return f"{row.area_mm2 / _SQUARE_METRE_MM2:.2f}", f"{feet:.1f}"
 
 
 def _value(row: StockOf, currency: str) -> str:

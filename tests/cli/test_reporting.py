@@ -88,7 +88,7 @@ def test_stock_says_area_in_both_units_and_value(shop: Shop) -> None:
         "●",
         "2",
     ]
-    assert lines[2].split()[3:] == ["2", "46.45", "500", "960.00", "EUR", "✕", "1", "●", "1"]
+    assert lines[2].split()[3:] == ["2", "46.45", "500.0", "960.00", "EUR", "✕", "1", "●", "1"]
     assert lines[-2:] == [
         "980.00 EUR in all on 2026-11-25",
         "1 piece without a price, not in the value",
