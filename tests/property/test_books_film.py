@@ -23,13 +23,15 @@ class FilmShop(Shop):
 
     @initialize()
     def receives_media(self) -> None:
-        """Film to print on and film to lay over it, the latter also narrower and wider."""
+        """Film to print on and film to lay over it, wider or narrower; each with a flaw."""
         for length in (12_000, 6_000):
             code = self.station.blank(length_nm=length * MM)
             self.made({code: Thing("roll", length, WIDTH_MM, BLANK)})
+            self._flawed(code, 400)
         for across in (WIDTH_MM - 100, WIDTH_MM, WIDTH_MM + 100):
             code = self.station.clear(length_nm=9_000 * MM, width_nm=across * MM)
             self.made({code: Thing("roll", 9_000, across, CLEAR)})
+            self._flawed(code, 300)
 
     @rule(data=st.data(), part=PARTS, leader=st.integers(0, 300), waste=PARTS)
     def prints(self, data: st.DataObject, part: Fraction, leader: int, waste: Fraction) -> None:
@@ -153,6 +155,11 @@ class FilmShop(Shop):
         act = self.do(expected, lambda: self.station.flaw(code, at * MM))
         if act is not None:
             self.did(act, {code: replace(thing, flaws=(*thing.flaws, thing.left - at))})
+
+    def _flawed(self, code: str, at: int) -> None:
+        thing = self.things[code]
+        act = self.station.flaw(code, at * MM)
+        self.did(act, {code: replace(thing, flaws=(*thing.flaws, thing.left - at))})
 
     def _parent(self, taken: Taken, thing: Thing, length: int) -> dict[str, Thing]:
         """A piece film was taken from, and what stays of a sheet."""
