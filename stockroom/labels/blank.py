@@ -13,7 +13,7 @@ _MM_PER_INCH: Final = 25.4
 _MARGIN_MM: Final = 1.0
 _TALLEST_SYMBOL: Final = 0.86
 _WIDEST_CODE: Final = "R000 000N"
-LEAST_CODE_PT: Final = 16
+LEAST_CODE_PT: Final = 15
 
 
 @dataclass(frozen=True, slots=True)

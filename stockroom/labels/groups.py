@@ -1,8 +1,9 @@
 """The groups of lines of a label, each in one size: code, title, width, warning, table.
 
 At arm's length (0.7 m) the preferred 20 minutes of arc of ISO 9241-3, as quoted in ergonomics
-handbooks, are 16 points in this typeface. So: the code at least 16, material and width 12, the rest
-7 (the floor of European rules for packages). A long name or size may shrink to 10 before it is cut.
+handbooks, are 16 points in this typeface, and the least, 16 minutes, are 13. So: the code at least
+16, on the smallest label 15; material and width 12, the rest 7 (the floor of European rules for
+packages). A long name or size may shrink to 10 before it is cut.
 """
 
 from collections.abc import Iterator, Sequence
@@ -34,7 +35,7 @@ class Style:
     bold: bool
 
 
-_TIGHT: Final = Style(7, LEAST_CODE_PT, 1.0, 0.15, bold=False)
+_TIGHT: Final = Style(7, 16, 1.0, 0.15, bold=False)
 STYLES: Final = (
     Style(9, 22, 1.25, 0.6, bold=True),
     Style(8, 18, 1.1, 0.3, bold=True),
@@ -104,7 +105,7 @@ def title_groups(title: str, style: Style, column: Column, *, whole: bool) -> It
     """The title in the ways it can be set, best first: on one line, on two, smaller, cut."""
     sizes = [(1, 15), (1, 14), (1, 13), (1, _MIDDLE_PT), (2, _MIDDLE_PT)]
     if style is _TIGHT:
-        sizes += [(2, 11), (2, _LONG_PT)]
+        sizes += [(1, 11), (2, 11), (1, _LONG_PT), (2, _LONG_PT)]
     for most, points in sizes:
         yield from stacked(title, column.face(points), column, most)
     if style is _TIGHT and not whole:
@@ -136,14 +137,18 @@ def detail_groups(detail: str, caution: str, style: Style, column: Column) -> It
     if not detail:
         yield from stacked(short, small, column, 1) if caution else ()
         return
-    sizes = range(_MIDDLE_PT, _LONG_PT - 1, -1)
-    face = _largest(detail, [column.face(points) for points in sizes], column)
-    mark = Mark(shortened(detail, face, column.width), face, column.left)
+    faces = [column.face(points) for points in range(_MIDDLE_PT, _LONG_PT - 1, -1)]
     last = Mark(short, small, column.right - small.ink(short).width)
-    if not caution or mark.end + face.dots // 2 <= last.x:
-        yield Group(((mark, last) if caution else (mark,),))
-    else:
-        yield Group(((mark,),))
+    marks = [
+        Mark(detail, face, column.left) for face in faces[: len(faces) if style is _TIGHT else 1]
+    ]
+    beside = (mark for mark in marks if caution and mark.end + mark.face.dots // 2 <= last.x)
+    if mark := next(beside, None):
+        yield Group(((mark, last),))
+        return
+    face = _largest(detail, faces, column)
+    yield Group(((Mark(shortened(detail, face, column.width), face, column.left),),))
+    if caution:
         yield Group(((Mark(short, small, column.left),),))
 
 

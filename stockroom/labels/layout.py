@@ -8,7 +8,7 @@ what it warns of are never cut.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import product
 from typing import Final
 
@@ -37,15 +37,21 @@ _POSTER_PT: Final = (34, 30, 26, 22, 18)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Words:
-    """What stands on a label, ready to be set; `facts` are never left out, `dates` may be."""
+    """What stands on a label, ready to be set; only `dates` and `mass` may be left out."""
 
     code: str
     title: str
     detail: str
     facts: Pairs
     dates: Pairs
+    mass: str
     caution: str
     warning: str
+
+    @property
+    def lifting(self) -> str:
+        """What it weighs and who lifts it, in one line."""
+        return ", ".join(filter(None, (self.mass, self.caution)))
 
     @property
     def is_poster(self) -> bool:
@@ -71,10 +77,10 @@ class Layout:
 
 
 def lay_out(words: Words, blank: Blank) -> Layout:
-    """The roomiest layout in which everything fits, with fewer dates if it must be."""
-    for dates, style in product(fewer_and_fewer(words.dates), STYLES):
-        for title in _titles(words, style, blank):
-            layout = _attempt(words, dates, style, title, blank)
+    """The roomiest layout in which everything fits, with fewer words if it must be."""
+    for fewer, style in product(fewer_and_fewer(words), STYLES):
+        for title in _titles(fewer, style, blank):
+            layout = _attempt(fewer, style, title, blank)
             if layout:
                 return layout
     raise no_room(words)
@@ -85,12 +91,17 @@ def no_room(words: Words) -> Refusal:
     return Refusal(Code.BAD_LABEL, f"The words of {words.code} do not fit: use a larger label.")
 
 
-def fewer_and_fewer(dates: Pairs) -> Iterator[Pairs]:
-    """First and last date, the two ends of a film's life, are the last to go."""
-    while dates:
-        yield dates
-        dates = dates[:1] + dates[2:] if len(dates) > _ENDS else dates[:-1]
-    yield dates
+def fewer_and_fewer(words: Words) -> Iterator[Words]:
+    """First and last date, the two ends of a film's life, are the last to go, after the mass."""
+    yield words
+    while len(words.dates) > _ENDS:
+        words = replace(words, dates=words.dates[:1] + words.dates[2:])
+        yield words
+    words = replace(words, mass="")
+    yield words
+    while words.dates:
+        words = replace(words, dates=words.dates[:-1])
+        yield words
 
 
 def _titles(words: Words, style: Style, blank: Blank) -> Iterator[Group]:
@@ -105,11 +116,11 @@ def _titles(words: Words, style: Style, blank: Blank) -> Iterator[Group]:
 def _details(words: Words, style: Style, column: Column) -> Iterator[Group]:
     if words.is_poster:
         return site_groups(words.detail, column)
-    return detail_groups(words.detail, words.caution, style, column)
+    return detail_groups(words.detail, words.lifting, style, column)
 
 
-def _attempt(words: Words, dates: Pairs, style: Style, title: Group, blank: Blank) -> Layout | None:
-    column = blank.beside
+def _attempt(words: Words, style: Style, title: Group, blank: Blank) -> Layout | None:
+    column, dates = blank.beside, words.dates
     under = foot(dates[0], style, blank) if dates and words.facts else ()
     rows = words.facts + (dates[1:] if under else dates)
     groups = (

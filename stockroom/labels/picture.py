@@ -21,7 +21,7 @@ class Label:
 
     `detail` stands below the title: the width of a film, the site of a job. `facts` and `dates`
     are pairs like ("made", "2025-03-01"), in the order in which they are read; a small label may
-    leave dates out. `warning` is set whole or not at all.
+    leave dates and `mass` out. `warning` is set whole or not at all.
     """
 
     code: str
@@ -29,6 +29,7 @@ class Label:
     detail: str = ""
     facts: Pairs = ()
     dates: Pairs = ()
+    mass: str = ""
     caution: str = ""
     warning: str = ""
 
@@ -68,6 +69,7 @@ def _words_of(label: Label) -> Words:
         detail=settable(label.detail),
         facts=_known(label.facts),
         dates=_known(label.dates),
+        mass=settable(label.mass),
         caution=settable(label.caution),
         warning=settable(label.warning),
     )

@@ -76,7 +76,7 @@ class Stand:
 
 
 def lay_out_standing(words: Words, size: LabelSize, dpi: int) -> Layout:
-    """The layout with the largest letters in which everything fits, with fewer dates if it must be."""
+    """The layout with the largest letters in which everything fits, with fewer words if it must be."""
     width, height = size.dots(dpi)
     stand = Stand(
         width=width,
@@ -85,11 +85,11 @@ def lay_out_standing(words: Words, size: LabelSize, dpi: int) -> Layout:
         small=ceil(_SMALL_MODULE_MM * dpi / _MM_PER_INCH),
         dots_per_point=dpi / _POINTS_PER_INCH,
     )
-    for dates in fewer_and_fewer(words.dates):
-        table = _table(words.facts + dates, stand)
+    for fewer in fewer_and_fewer(words):
+        table = _table(fewer.facts + fewer.dates, stand)
         foot = max([stand.foot, *(group.height for group in table)])
         room = stand.height - stand.edge - foot - MODULES * stand.large
-        for groups in _stacks(words, stand):
+        for groups in _stacks(fewer, stand):
             gap = groups[0].lines[0][0].face.dots // 2
             if sum(group.height + gap for group in groups) <= room:
                 return Layout(tuple(_placed(words.code, groups, table, stand)), stand.spots())
@@ -119,7 +119,7 @@ def _stacks(words: Words, stand: Stand) -> Iterator[tuple[Group, ...]]:
         yield from _whole(words, points, stand.below, _TITLE_LINES)
     if not words.warning:
         face = stand.below.face(_TITLE_PT[-1])
-        texts = filter(None, (words.title, words.detail, words.caution))
+        texts = filter(None, (words.title, words.detail, words.lifting))
         lines = (in_lines(text, face, stand.below.width, 2) for text in texts)
         yield tuple(stack(one, face, stand.below) for one in lines)
 
@@ -131,7 +131,7 @@ def _whole(words: Words, points: int, column: Column, most: int) -> Iterator[tup
     wanted = [
         (words.title, column.face(points), most),
         (words.detail, detail, 2),
-        (words.caution, caution, 2),
+        (words.lifting, caution, 2),
         (words.warning, caution, len(words.warning)),
     ]
     said = [one for one in wanted if one[0]]

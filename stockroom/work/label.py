@@ -74,7 +74,8 @@ def _piece_label(one: Standing, shared: Shop) -> Label:
         detail=_size(state, shared),
         facts=(("lot", lot),),
         dates=tuple(_dates(state, one.material)),
-        caution=_caution(one, shared),
+        mass=_full_mass(one, shared),
+        caution=_caution(one),
     )
 
 
@@ -119,15 +120,16 @@ def _shelf_date(state: State, material: Material) -> str | None:
     return limit.span.after(parse_partial_date(counted_from).first).isoformat()
 
 
-def _caution(one: Standing, shared: Shop) -> str:
-    """What the full roll weighs, and whether one person may lift it."""
-    state = one.state
-    if state.width_nm is None:
-        return ""
+def _full_mass(one: Standing, shared: Shop) -> str:
+    """What the full roll weighs, where its layers are known."""
     full_kg = lifted_kg(one)
-    is_for_two = takes_two(full_kg, state.width_nm / MM)
-    said: list[str] = []
-    if full_kg is not None and (is_for_two or state.form == "roll"):
-        mass = show_mass(round(full_kg * KG), shared.system)
-        said.append(f"{mass} full" if state.form == "roll" else mass)
-    return ", ".join([*said, "two people"] if is_for_two else said)
+    if full_kg is None or one.state.form != "roll":
+        return ""
+    return f"{show_mass(round(full_kg * KG), shared.system)} full"
+
+
+def _caution(one: Standing) -> str:
+    """How many people lift it, if not one; of an offcut only the weight counts."""
+    width_nm = one.state.width_nm if one.state.form == "roll" else None
+    is_for_two = takes_two(lifted_kg(one), None if width_nm is None else width_nm / MM)
+    return "two people" if is_for_two else ""

@@ -1,5 +1,7 @@
 """Labels with defaults, so that a test names only what it is about."""
 
+from typing import Any
+
 from stockroom.labels.picture import Label
 from stockroom.labels.size import LabelSize
 
@@ -13,24 +15,10 @@ DATES = (
 )
 
 
-def a_label(
-    *,
-    code: str = CODE,
-    title: str = "urethane clear 200",
-    detail: str = "1524 mm",
-    lot: str = "PF24-0317-B",
-    dates: tuple[tuple[str, str], ...] = DATES,
-    caution: str = "",
-) -> Label:
+def a_label(*, lot: str = "PF24-0317-B", **given: Any) -> Label:
     """A label of a roll that was made, received and printed, with a maker's shelf date."""
-    return Label(
-        code=code,
-        title=title,
-        detail=detail,
-        facts=(("lot", lot),),
-        dates=dates,
-        caution=caution,
-    )
+    usual = {"code": CODE, "title": "urethane clear 200", "detail": "1524 mm", "dates": DATES}
+    return Label(facts=(("lot", lot),), **usual | given)
 
 
 def a_bottle(

@@ -68,3 +68,9 @@ def texts(label: Label, size: LabelSize, dpi: int) -> list[tuple[str, int, Box]]
 def overlap(one: Box, other: Box) -> bool:
     """Whether two boxes share a dot."""
     return one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3]
+
+
+def printed(content: bytes) -> list[str]:
+    """The words of each page of a PDF, as a reader would copy them."""
+    with pypdfium2.PdfDocument(content) as document:
+        return [page.get_textpage().get_text_range() for page in document]

@@ -7,10 +7,13 @@ import pytest
 from PIL import Image, ImageChops
 
 from stockroom.errors import Code, Refusal
-from stockroom.labels.files import pdf_bytes, png_bytes, save
+from stockroom.labels.files import pdf_bytes, png_bytes, save, save_on_sheets, sheets_of
+from stockroom.labels.paper import A4, LETTER, Paper, read_grid
 from stockroom.labels.picture import draw
+from stockroom.labels.size import LabelSize
+from stockroom.units import MM
 from tests.labels.builders import CODE, USUAL, a_label
-from tests.labels.seeing import pages, scanned
+from tests.labels.seeing import black, pages, scanned
 
 RESOLUTIONS = (203, 300)
 OTHER = "R0001215"
@@ -109,3 +112,82 @@ def test_labels_of_one_run_may_have_long_and_hostile_names(tmp_path: Path) -> No
 
     read = [scanned(page) for page in pages(target.read_bytes(), 203)]
     assert read == [[(CODE.encode(), "H", "1")]] * len(labels)
+
+
+SMALL = LabelSize(50, 25)
+
+
+@pytest.mark.parametrize("paper", [A4, LETTER], ids=lambda paper: paper.name)
+@pytest.mark.parametrize(("start", "count"), [(1, 14), (5, 14), (14, 2)])
+def test_on_a_sheet_every_label_lies_where_the_grid_says(
+    paper: Paper, start: int, count: int
+) -> None:
+    """A second program finds each picture within a dot of its corner, and nothing elsewhere."""
+    dpi = 300
+    grid = read_grid("2x7", paper, margin_nm=(10 * MM, 12 * MM))
+    image = draw(a_label(), SMALL, dpi)
+
+    sheets = pages(pdf_bytes(sheets_of([image] * count, dpi, grid, SMALL, start), dpi), dpi)
+
+    assert len(sheets) == -(-(start - 1 + count) // 14)
+    for number in range(len(sheets) * 14):
+        corner = grid.corner_nm(number % 14, SMALL)
+        x, y = (round(nm * dpi / 25.4 / MM) for nm in corner)
+        found = sheets[number // 14].crop((x - 2, y - 2, x + image.width + 2, y + image.height + 2))
+        is_used = start - 1 <= number < start - 1 + count
+        assert scanned(found) == ([(CODE.encode(), "H", "1")] if is_used else [])
+        assert black(found) == (black(image) if is_used else 0)
+    assert sum(black(sheet) for sheet in sheets) == count * black(image)
+
+
+@pytest.mark.parametrize("dpi", RESOLUTIONS)
+@pytest.mark.parametrize("position", [1, 12, 24])
+def test_on_a_sheet_a_label_is_its_picture_dot_for_dot(position: int, dpi: int) -> None:
+    """As on a page of its own, from the first label of the sheet to the last."""
+    grid = read_grid("3x8", A4)
+    image = draw(a_label(), USUAL, dpi)
+    (sheet,) = pages(pdf_bytes(sheets_of([image], dpi, grid, USUAL, position), dpi), dpi)
+    x, y = (round(nm * dpi / 25.4 / MM) for nm in grid.corner_nm(position - 1, USUAL))
+
+    found = sheet.crop((x, y, x + image.width, y + image.height))
+
+    assert ImageChops.difference(found, image.convert("L")).getbbox() is None
+
+
+def test_sheets_are_the_same_bytes_again_and_the_count_is_said(tmp_path: Path) -> None:
+    """Thirty labels from the twentieth position on are three sheets of 24."""
+    once, again = tmp_path / "sheets.pdf", tmp_path / "again.pdf"
+    labels, grid = [a_label()] * 30, read_grid("3x8", A4)
+
+    sheets = [
+        save_on_sheets(labels, path, size=USUAL, dpi=203, grid=grid, start=20)
+        for path in (once, again)
+    ]
+
+    assert sheets == [3, 3]
+    assert len(pages(once.read_bytes(), 72)) == 3
+    assert once.read_bytes() == again.read_bytes()
+
+
+@pytest.mark.parametrize(
+    ("name", "size", "start", "count", "why"),
+    [
+        ("sheet.png", USUAL, 1, 1, r"to a \.pdf file, not to 'sheet\.png'"),
+        ("sheet.pdf", LabelSize(100, 50), 1, 1, "does not fit on labels"),
+        ("sheet.pdf", USUAL, 25, 1, "has the positions 1 to 24, not 25"),
+        ("sheet.pdf", USUAL, 1, 0, "no label to write"),
+    ],
+)
+def test_a_sheet_that_cannot_be_is_refused_without_a_file(
+    name: str, size: LabelSize, start: int, count: int, why: str, tmp_path: Path
+) -> None:
+    """A start beyond the end, a label larger than its place, a picture file, and nothing at all."""
+    grid = read_grid("3x8", A4)
+
+    with pytest.raises(Refusal, match=why) as refused:
+        save_on_sheets(
+            [a_label()] * count, tmp_path / name, size=size, dpi=203, grid=grid, start=start
+        )
+
+    assert refused.value.code is Code.BAD_LABEL
+    assert list(tmp_path.iterdir()) == []

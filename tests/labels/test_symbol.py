@@ -4,6 +4,7 @@ import pytest
 from PIL import Image, ImageChops
 
 from stockroom.labels.picture import draw
+from stockroom.labels.size import LabelSize
 from stockroom.labels.symbol import MODULES, QUIET, symbol
 from tests.labels.builders import CODE, USUAL, a_label
 from tests.labels.seeing import scanned, symbol_boxes
@@ -50,6 +51,18 @@ def test_the_symbol_stands_for_what_the_standard_says() -> None:
     """The constants the layout rests on are the standard's."""
     assert (QUIET, MODULES) == (FREE, SIDE + 2 * FREE)
     assert symbol(CODE, 3).size == (87, 87)
+
+
+@pytest.mark.parametrize("dpi", [203, 300])
+@pytest.mark.parametrize(
+    "size", [LabelSize(50, 25), USUAL, LabelSize(100, 50), LabelSize(100, 150)]
+)
+def test_no_module_is_smaller_than_a_camera_reads(size: LabelSize, dpi: int) -> None:
+    """At least 0.59 mm and five dots, the smallest that a simulated camera read at once."""
+    sides = [box[2] - box[0] for box in symbol_boxes(a_label(), size, dpi)]
+
+    assert min(sides) / MODULES >= 5
+    assert min(sides) / MODULES * 25.4 / dpi >= 0.59
 
 
 def _same(one: Image.Image, other: Image.Image) -> bool:
