@@ -23,6 +23,7 @@ from stockroom.cli import (
     printing,
     reporting,
     restore,
+    sheets,
     taking,
     winding,
 )
@@ -75,6 +76,9 @@ app.command()(looking.log)
 app.command()(reporting.closing)
 app.command()(reporting.stock)
 app.command()(label.label)
+app.command()(sheets.wall_card)
+app.command()(sheets.van_sheet)
+app.command()(sheets.power_cut_sheet)
 app.add_typer(winding.trial, name="trial")
 app.add_typer(delivery.app, name="delivery")
 app.add_typer(book.app, name="book")
