@@ -10,23 +10,28 @@ import pytest
 from stockroom.books.chain import canonical
 from stockroom.books.values import Asked
 from stockroom.errors import Code, Refusal
-from stockroom.units import M
+from stockroom.units import MM, M
 from stockroom.work.back import Back, back
 from stockroom.work.charge import Charge, charge
 from stockroom.work.count import Count, Finish, count, finish
 from stockroom.work.cut import Cut, cut
+from stockroom.work.flaw import MarkFlaw, mark_flaw
 from stockroom.work.jobs import CloseJob, OpenJob, close_or_reopen, open_job
 from stockroom.work.keep import Discard, Hold, Put, Release, discard, hold, put, release
+from stockroom.work.laminate import Laminate, laminate
+from stockroom.work.printing import Print, print_length
 from stockroom.work.receive import Receive, receive
 from stockroom.work.take import Take, take
+from stockroom.work.trial import TryAdhesion, try_adhesion
 from stockroom.work.undo import Undo, undo
+from stockroom.work.winding import Core, LayFlat, Rewind, lay_flat, rewind
 from tests.builders import FILM, LENGTH, ON_ONE_ENGINE, Station, dump, is_sound, refused
 from tests.conftest import NOW
 
 HOUR = timedelta(hours=1)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Stock:
     """What the scripts below work on: every piece had its last act at NOW."""
 
@@ -36,6 +41,8 @@ class Stock:
     counted: str
     job: str
     place: str
+    blank: str
+    clear: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,6 +81,22 @@ SCRIPTS = {
         Charge,
         lambda on: {"piece": on.counted, "length_nm": M, "job": on.job, "at": NOW},
     ),
+    "print": Script(
+        print_length,
+        Print,
+        lambda on: {"piece": on.blank, "length_nm": M, "leader_nm": M, "job": on.job},
+    ),
+    "laminate": Script(
+        laminate,
+        Laminate,
+        lambda on: {"piece": on.blank, "over": on.clear, "length_nm": M, "job": on.job},
+    ),
+    "rewind": Script(
+        rewind, Rewind, lambda on: {"piece": on.roll, "core": Core(inside_nm=50 * MM)}
+    ),
+    "layflat": Script(lay_flat, LayFlat, lambda on: {"piece": on.roll}),
+    "trial": Script(try_adhesion, TryAdhesion, lambda on: {"piece": on.roll, "passed": True}),
+    "flaw": Script(mark_flaw, MarkFlaw, lambda on: {"piece": on.roll, "at_nm": M, "what": "dent"}),
     "undo": Script(undo, Undo, lambda on: {"piece": on.roll}),
     "open job": Script(open_job, OpenJob, lambda _: {"name": "library"}),
     "close job": Script(close_or_reopen, CloseJob, lambda on: {"job": on.job}),
@@ -90,9 +113,18 @@ def stock(station: Station) -> Stock:
     station.cut(roll, 5 * M, job=job)
     station.hold(held)
     station.count(counted, length_nm=25 * M)
-    place = station.place()
+    place, blank, clear = station.place(), station.blank(), station.clear()
     station.wait(hours=1)
-    return Stock(roll, box, held, counted, job, place)
+    return Stock(
+        roll=roll,
+        box=box,
+        held=held,
+        counted=counted,
+        job=job,
+        place=place,
+        blank=blank,
+        clear=clear,
+    )
 
 
 @pytest.mark.parametrize("name", SCRIPTS)
