@@ -137,5 +137,9 @@ A code that is scanned goes to the line that asks for one.
         self._input(field.name).value = grouped(own.code)
         self.problem.update("")
 
-    def heard_words(self, text: str, *, by_hand: bool) -> None:  # noqa: ARG002 - both are no code
-        self._say(f"“{text}” is no code of this book.")
+    def heard_words(self, text: str, *, by_hand: bool) -> None:  # noqa: ARG002 - both are words
+        """Put what a fast hand or a scanner wrote into the field where it was written."""
+        if isinstance(self.focused, Input):
+            self.focused.insert_text_at_cursor(text)
+        else:
+            self._say(f"“{text}” is no code of this book.")

@@ -12,7 +12,7 @@ from textual.worker import get_current_worker
 
 from stockroom.codes.recognise import Own, recognise
 from stockroom.errors import Refusal
-from stockroom.screens.scanning import Scanned
+from stockroom.screens.scanning import Listening, Scanned
 
 _ONE_SCAN_S = 2.0
 
@@ -22,6 +22,10 @@ class Refused(Message):
     """The book, or a rule, said no; nothing was written."""
 
     refusal: Refusal
+
+
+class Answered(Message):
+    """The book answered: what comes next finds the fields without half a scan in them."""
 
 
 class Hearing(Screen[ScreenResultType], Generic[ScreenResultType]):
@@ -63,7 +67,13 @@ class Hearing(Screen[ScreenResultType], Generic[ScreenResultType]):
         except Refusal as refusal:
             message = Refused(refusal)
         if not get_current_worker().is_cancelled:
+            self.post_message(Answered())
             self.post_message(message)
+
+    @on(Answered)
+    def _clear_of_half_a_scan(self) -> None:
+        if isinstance(self.app, Listening):
+            self.app.take_back()
 
     @on(Refused)
     def _was_refused(self, message: Refused) -> None:

@@ -120,7 +120,7 @@ class Listening(App[None]):
     async def _send(self, one: _Turn) -> MessagePump | None:
         """Send a scan or a key on its way, and tell who gets it first, if anybody does."""
         if isinstance(one, burst.Scanned):
-            self._take_back()
+            self.take_back()
             screen = self._screen_in_front()
             screen.post_message(Scanned(one.text))
             return screen
@@ -155,8 +155,9 @@ class Listening(App[None]):
         self._shown.append(stroke)
         return await self._deliver(stroke)
 
-    def _take_back(self) -> None:
-        """Leave the fields as they were before the scan."""
+    def take_back(self) -> None:
+        """Leave the fields as they were before the keys that are not decided yet."""
+        self._may_show = False
         for field, (value, selection) in self._fields_before.items():
             field.value = value
             field.selection = selection

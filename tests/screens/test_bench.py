@@ -455,6 +455,23 @@ async def test_another_piece_loses_nothing_of_a_line_begun(shop: Shop) -> None:
         assert shop.left_nm(codes.old_roll) == 3_600 * MM
 
 
+async def test_half_a_scan_is_no_part_of_a_line_that_waits(shop: Shop) -> None:
+    """The book may answer while the next code is still coming in, in front of a length begun."""
+    codes = shop.codes
+    async with at_bench(shop) as pilot:
+        await scans(pilot, codes.old_roll, codes.clinic)
+        await types(pilot, "1m")
+        scan(pilot.app, f"{codes.box}\r{codes.new_roll[:3]}")
+        while "100 pcs left" not in screen_text(pilot.app):
+            await pilot.pause(0.005)
+        assert field(pilot, "length").value == ""
+
+        scan(pilot.app, f"{codes.new_roll[3:]}\r")
+        await settle(pilot)
+        seen = await scans(pilot, codes.old_roll)
+        assert field(pilot, "length").value == "1m", seen
+
+
 async def test_a_line_waits_ten_minutes_and_no_longer(shop: Shop) -> None:
     """Then its piece begins a new one."""
     codes = shop.codes
