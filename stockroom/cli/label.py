@@ -77,7 +77,14 @@ def label(
     pages = "1 sheet" if sheets == 1 else f"{sheets} sheets"
     where = f"{pages} of {laid.paper.name}, {laid.columns}x{laid.rows}, from label {first}"
     return Answer(
-        values=values | {"dpi": dots, "sheet": laid.paper.name, "start": first, "sheets": sheets},
+        values=values
+        | {
+            "dpi": dots,
+            "sheet": laid.paper.name,
+            "grid": f"{laid.columns}x{laid.rows}",
+            "start": first,
+            "sheets": sheets,
+        },
         lines=[f"{to}: {said}, {where}; print it at its own size"],
     )
 

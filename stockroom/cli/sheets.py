@@ -65,7 +65,7 @@ def _written(sheet: "HandSheet", to: Path, paper: str) -> Answer:
     refuse_unless_pdf(to)
     write(to, hand_sheet(sheet, size))
     codes = [row.code for row in sheet.rows]
-    said = f"{len(codes)} pieces" if codes else "empty lines"
+    said = f"{len(codes)} {'piece' if len(codes) == 1 else 'pieces'}" if codes else "empty lines"
     return Answer(
         values={"file": str(to), "paper": size.name, "codes": codes},
         lines=[f"{to}: {sheet.title}, {said}"],

@@ -1,7 +1,7 @@
 """Sheets of paper, and the grid of labels on one.
 
-Margins are the same left and right, top and bottom, as on sheets of labels that are sold; so a
-margin and a pitch say how large a label is. A picture stands in the middle of its label.
+Margins are at least as wide right as left, at the bottom as at the top, as on sheets of labels that
+are sold; so a margin and a pitch say how large a label is. A picture stands in its middle.
 """
 
 import re
@@ -14,7 +14,6 @@ from stockroom.units import INCH, MM
 
 Lengths = tuple[int, int]
 
-_MEASURED_TO: Final = MM // 2
 
 _WRITTEN: Final = re.compile(r"([1-9][0-9]?) ?[xX\u00d7*] ?([1-9][0-9]?)")
 
@@ -44,20 +43,20 @@ class Grid:
     pitch_nm: Lengths
 
     def __post_init__(self) -> None:
-        for cell, pitch in zip(self.label_nm, self.pitch_nm, strict=True):
-            if not 0 < cell <= pitch + _MEASURED_TO:
-                raise Refusal(
-                    Code.BAD_LABEL,
-                    f"{self.columns}x{self.rows} labels with these margins and this pitch do not"
-                    f" fill a sheet of {self.paper.name}: measure the sheet again.",
-                )
+        if min(self.label_nm) <= 0:
+            raise Refusal(
+                Code.BAD_LABEL,
+                f"{self.columns}x{self.rows} labels with these margins and this pitch are not on a"
+                f" sheet of {self.paper.name}: measure the sheet again.",
+            )
 
     @property
     def label_nm(self) -> Lengths:
         """How large one label is: what the margins and the pitch leave of the sheet."""
+        across, along = self.pitch_nm
         return (
-            self.paper.across_nm - 2 * self.margin_nm[0] - (self.columns - 1) * self.pitch_nm[0],
-            self.paper.along_nm - 2 * self.margin_nm[1] - (self.rows - 1) * self.pitch_nm[1],
+            min(across, self.paper.across_nm - 2 * self.margin_nm[0] - (self.columns - 1) * across),
+            min(along, self.paper.along_nm - 2 * self.margin_nm[1] - (self.rows - 1) * along),
         )
 
     @property
