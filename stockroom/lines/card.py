@@ -104,7 +104,7 @@ def facts(card: Card) -> tuple[str, ...]:
     if state.width_nm is not None:
         thick = state.thickness_nm
         made_like.append(f"as wound {words.known(thick and show_thickness(thick, system))}")
-    if state.form == "roll":
+    if state.form == "roll" or state.core_inside_nm is not None:
         core = state.core_inside_nm
         made_like.append(f"core {words.known(core and show_width(core, system))} inside")
     if card.mass_kg is not None:

@@ -11,7 +11,7 @@ from stockroom.books.values import Act, ActDraft, Asked, Job, Material, MoveDraf
 from stockroom.codes.own import Letter
 from stockroom.errors import Code, Refusal
 from stockroom.film.dates import PartialDate, parse_partial_date
-from stockroom.film.kinds import Ink
+from stockroom.film.kinds import parse_ink
 from stockroom.work.gates import more_than_nothing, open_job
 
 
@@ -164,15 +164,9 @@ def _dates(request: Receive, pen: Pen, at: datetime) -> dict[str, object]:
         dates |= {
             "printed": str(printed),
             "printed_by": done_by.astimezone(at.tzinfo).isoformat(),
-            "ink": _ink(request.ink),
+            "ink": None if request.ink is None else parse_ink(request.ink).value,
         }
     return dates
-
-
-def _ink(name: str | None) -> str | None:
-    if name is not None and name not in tuple(Ink):
-        raise Refusal(Code.BAD_NAME, f"“{name}” is no ink: use {', '.join(Ink)}.")
-    return name
 
 
 def _refuse_order(known: dict[str, PartialDate], running: PartialDate) -> None:

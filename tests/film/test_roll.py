@@ -140,3 +140,23 @@ def test_what_is_no_layer_is_refused(text: str, code: Code) -> None:
         roll.parse_layer(text)
 
     assert refused.value.code is code
+
+
+FACE, GLUE, LINER = (roll.Layer(thick, 1_200) for thick in (80.1, 25.2, 90.0))
+
+
+@pytest.mark.parametrize(
+    ("applied_um", "stays"),
+    [
+        (None, (FACE, GLUE, LINER)),
+        (105.3, (FACE, GLUE)),
+        (100.0, (FACE,)),
+        (500.0, (FACE, GLUE, LINER)),
+        (10.0, ()),
+    ],
+)
+def test_what_stays_when_the_liner_is_pulled(
+    applied_um: float | None, stays: tuple[roll.Layer, ...]
+) -> None:
+    """The layers down to the thickness as applied; 80.1 + 25.2 is 105.3 to a float's hair."""
+    assert roll.applied_layers([FACE, GLUE, LINER], applied_um) == stays
