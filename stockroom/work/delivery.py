@@ -3,7 +3,7 @@
 A roll found standing there, its lot unknown and its dates about, is a line like any other.
 """
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Generator, Iterable, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import asdict, dataclass, replace
 from datetime import datetime
@@ -140,7 +140,9 @@ def _append(request: ReceiveAll, pen: Pen, seen: Draft | None) -> Act:
 
 
 @contextmanager
-def _editing(request: Asked, book: Book, now: datetime, *, job: str | None = None) -> Iterator[Pen]:
+def _editing(
+    request: Asked, book: Book, now: datetime, *, job: str | None = None
+) -> Generator[Pen, None, None]:
     """One write transaction for drafts, which no other station edits or receives meanwhile."""
     with book.transaction() as connection:
         pen = Pen(connection, request, now)
@@ -221,7 +223,7 @@ def _index(number: int, lines: Sequence[Line]) -> int:
 
 
 @contextmanager
-def _said_of(number: int) -> Iterator[None]:
+def _said_of(number: int) -> Generator[None, None, None]:
     """What is refused inside names the line it is about."""
     try:
         yield
