@@ -189,6 +189,16 @@ def test_a_warning_is_never_cut(label: Label, size: LabelSize) -> None:
         draw(label, size, 203)
 
 
+def test_a_long_warning_fits_on_a_large_label_and_an_endless_word_is_refused() -> None:
+    """Two hundred characters, as many as the book keeps, stand whole on 100x150."""
+    long = ("keep away from eyes and flame; " * 7)[:199]
+    shown = " ".join(text for text, _, _ in texts(a_bottle(warning=long), STANDING, 203))
+
+    assert long.strip() in shown
+    with pytest.raises(Refusal, match="use a larger label"):
+        draw(a_bottle(title="W" * 120, warning="W" * 199), STANDING, 203)
+
+
 @pytest.mark.parametrize("dpi", RESOLUTIONS)
 @pytest.mark.parametrize("size", SIZES, ids=str)
 def test_the_name_of_a_place_is_the_largest_word(size: LabelSize, dpi: int) -> None:

@@ -4,7 +4,7 @@ import pytest
 from PIL import Image, ImageChops
 
 from stockroom.labels.picture import draw
-from stockroom.labels.size import LabelSize
+from stockroom.labels.size import LabelSize, read_size
 from stockroom.labels.symbol import MODULES, QUIET, symbol
 from tests.labels.builders import CODE, USUAL, a_label
 from tests.labels.seeing import scanned, symbol_boxes
@@ -63,6 +63,25 @@ def test_no_module_is_smaller_than_a_camera_reads(size: LabelSize, dpi: int) -> 
 
     assert min(sides) / MODULES >= 5
     assert min(sides) / MODULES * 25.4 / dpi >= 0.59
+
+
+# Measured once, and looked at; a change of these is a change of every label on the shelves.
+GOLDEN = {
+    ("50x25", 203): [(0, 27, 145, 172)],
+    ("50x25", 300): [(0, 46, 203, 249)],
+    ("62x29", 203): [(0, 16, 174, 190)],
+    ("62x29", 300): [(0, 8, 290, 298)],
+    ("100x50", 203): [(0, 40, 319, 359)],
+    ("100x50", 300): [(0, 24, 493, 517)],
+    ("100x150", 203): [(0, 0, 435, 435), (40, 1014, 185, 1159), (614, 1014, 759, 1159)],
+    ("100x150", 300): [(0, 0, 667, 667), (60, 1480, 292, 1712), (889, 1480, 1121, 1712)],
+}
+
+
+@pytest.mark.parametrize(("size", "dpi"), GOLDEN)
+def test_the_codes_stand_where_they_always_stood(size: str, dpi: int) -> None:
+    """Left, top, right and bottom of each quiet zone, in dots."""
+    assert symbol_boxes(a_label(), read_size(size), dpi) == GOLDEN[size, dpi]
 
 
 def _same(one: Image.Image, other: Image.Image) -> bool:
