@@ -17,6 +17,7 @@ from platformdirs import user_config_path, user_data_path
 from stockroom.errors import Code, Refusal, clean_text
 
 THEMES = ("light", "dark", "high-contrast")
+MONEY = ("hidden", "shown")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,6 +34,8 @@ class Settings:
     """The dots per inch of this station's printer."""
     theme: str = "dark"
     """How the screens look: light, dark or high-contrast."""
+    money: str = "hidden"
+    """Whether the screens of this station show prices and costs: hidden or shown."""
 
     def book_or_default(self) -> str:
         """Where the book is."""
@@ -95,6 +98,8 @@ def _checked(given: Mapping[str, Any], where: str) -> dict[str, Any]:
         checked[name] = value
     if checked.get("theme", "dark") not in THEMES:
         raise Refusal(Code.BAD_SETTING, f"{where}: theme is one of {', '.join(THEMES)}.")
+    if checked.get("money", "hidden") not in MONEY:
+        raise Refusal(Code.BAD_SETTING, f"{where}: money is one of {', '.join(MONEY)}.")
     return checked
 
 

@@ -83,6 +83,7 @@ def test_a_key_like_no_other_is_refused_with_all_there_are(path: Path) -> None:
         ("dpi = true\n", "dpi"),
         ("book = 3\n", "book"),
         ("theme = 'purple'\n", "light, dark"),
+        ("money = 'maybe'\n", "hidden, shown"),
         ("book = \n", "cannot be read"),
         ("book = 'a'\nbook = 'b'\n", "cannot be read"),
         ('"\\u001b[31mbook" = 1\n', "no setting"),

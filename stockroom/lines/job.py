@@ -34,30 +34,33 @@ def _table(found: JobUse, shop: Shop, width: int) -> list[str]:
         (
             words.code(one.standing.code),
             one.standing.material.name,
-            *_amounts(one.used, one.standing, shop),
+            *amounts(one.used, one.standing, shop),
         )
         for one in found.pieces
     ]
-    total = ("", "in all", *_areas(found.total, shop), _cost(found, shop))
+    total = ("", "in all", *areas(found.total, shop), cost(found, shop))
     return table(_USED, [*rows, total], width)
 
 
-def _amounts(used: Used, standing: Standing, shop: Shop) -> tuple[str, ...]:
+def amounts(used: Used, standing: Standing, shop: Shop) -> tuple[str, ...]:
+    """What was used, wasted and kept of a piece, and its cost."""
     priced = standing.state.cost_minor is not None
-    cost = show_money(used.cost_minor, shop.currency) if priced else words.UNKNOWN
+    paid = show_money(used.cost_minor, shop.currency) if priced else words.UNKNOWN
     if standing.state.form == "box":
-        return words.count(used.number), "", "", cost
-    return *_areas(used, shop), cost
+        return words.count(used.number), "", "", paid
+    return *areas(used, shop), paid
 
 
-def _areas(used: Used, shop: Shop) -> tuple[str, ...]:
+def areas(used: Used, shop: Shop) -> tuple[str, ...]:
+    """The area used, wasted and kept."""
     return tuple(
         show_area(area, shop.system) if area else "-"
         for area in (used.used_mm2, used.wasted_mm2, used.kept_mm2)
     )
 
 
-def _cost(found: JobUse, shop: Shop) -> str:
+def cost(found: JobUse, shop: Shop) -> str:
+    """What a job cost so far; what has no price is not in it."""
     return show_money(found.total.cost_minor, shop.currency) + (" + ?" if found.unpriced else "")
 
 

@@ -17,6 +17,7 @@ from stockroom.labels.size import read_size
 from stockroom.screens.bench import BenchScreen
 from stockroom.screens.card import CardScreen
 from stockroom.screens.frame import PassedOn, PieceAsked
+from stockroom.screens.jobs import JobsScreen
 from stockroom.screens.keys import IN_THE_PALETTE, Where, bindings
 from stockroom.screens.log import LogScreen
 from stockroom.screens.rack import RackScreen
@@ -99,7 +100,13 @@ class StockroomApp(Listening):
 
 def app_for(station: Station, theme: str = DEFAULT_THEME) -> StockroomApp:
     """The screens of one station."""
-    modes = {"today": TodayScreen, "rack": RackScreen, "bench": BenchScreen, "log": LogScreen}
+    modes = {
+        "today": TodayScreen,
+        "rack": RackScreen,
+        "bench": BenchScreen,
+        "jobs": JobsScreen,
+        "log": LogScreen,
+    }
     return StockroomApp(
         {name: partial(screen, station) for name, screen in modes.items()},
         card=partial(CardScreen, station),
@@ -119,6 +126,7 @@ def run(settings: Settings) -> int:
         label_size=read_size(settings.label_size),
         dpi=settings.dpi,
         labels=user_data_path("stockroom") / "labels",
+        shows_money=settings.money == "shown",
     )
     app = app_for(station, settings.theme)
     try:

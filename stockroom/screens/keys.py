@@ -19,6 +19,8 @@ class Where(StrEnum):
     LIST = "a list"
     RACK = "Rack"
     CARD = "a piece's card"
+    JOBS = "Jobs"
+    A_JOB = "a job"
     LOG = "Log"
     ACT = "an act"
     BENCH = "Bench"
@@ -89,6 +91,7 @@ _TABLE = {
         ("today", "f2", "app.go('today')", "Today", "What needs a hand"),
         ("rack", "f3", "app.go('rack')", "Rack", "Every piece, and where it stands"),
         ("bench", "f4", "app.go('bench')", "Bench", "Cut a piece for a job"),
+        ("jobs", "f9", "app.go('jobs')", "Jobs", "The work that film is charged to"),
         ("log", "f10", "app.go('log')", "Log", "Everything that was done, newest first"),
         ("quit", "ctrl+q", "app.quit", "Quit", "Leave the program; what was done is kept"),
     ),
@@ -124,6 +127,21 @@ _TABLE = {
         ("hold", "h", "hold", "Hold", "Let nobody cut the piece, or release it again"),
         ("undo", "u", "undo", "Undo", "Reverse the last act on the piece"),
         ("leave-card", "escape", "leave", "Leave", "Back to the list"),
+    ),
+    Where.JOBS: (
+        ("cut-for", "c", "cut_for", "Cut", "Take the job under the cursor to the Bench"),
+        ("new-job", "n", "new_job", "New", "Open a new job"),
+        ("close-job", "x", "close", "Close", "The job under the cursor is done"),
+        ("reopen-job", "r", "reopen", "Reopen", "Open the job under the cursor again"),
+        ("only-open", "o", "only_open", "Open ones", "Only jobs that are open; again: all"),
+        ("every-job", "escape", "every_job", "All", "Every job again"),
+    ),
+    Where.A_JOB: (
+        ("cut-for-this", "c", "cut_for", "Cut", "Take the job to the Bench"),
+        ("acts-of-job", "a", "acts", "Acts", "What was done for the job, on the Log"),
+        ("close-this-job", "x", "close", "Close", "The job is done"),
+        ("reopen-this-job", "r", "reopen", "Reopen", "Open the job again"),
+        ("leave-job", "escape", "leave", "Leave", "Back to the list"),
     ),
     Where.LOG: (
         (

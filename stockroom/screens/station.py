@@ -29,6 +29,8 @@ class Station:
     dpi: int
     labels: Path
     """The folder to which labels are written."""
+    shows_money: bool = False
+    """Whether prices and costs may be seen here."""
 
     def asking(self, request: str | None = None) -> Asking:
         """What the next request carries: an id of its own, and who asks."""

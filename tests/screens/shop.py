@@ -59,7 +59,7 @@ class Shop:
     labels: Path
     now: datetime = NOW
 
-    def app(self) -> StockroomApp:
+    def app(self, *, shows_money: bool = False) -> StockroomApp:
         """The screens at this shop's station."""
         station = Station(
             book=self.book,
@@ -68,6 +68,7 @@ class Shop:
             label_size=read_size("62x29"),
             dpi=203,
             labels=self.labels,
+            shows_money=shows_money,
         )
         return app_for(station)
 

@@ -20,7 +20,7 @@ def frame(name: str) -> type[Frame]:
 
 
 def an_app() -> StockroomApp:
-    return StockroomApp({name: frame(name) for name in ("today", "rack", "bench", "log")})
+    return StockroomApp({name: frame(name) for name in ("today", "rack", "bench", "jobs", "log")})
 
 
 async def test_function_keys_lead_to_the_screens_and_help_opens_and_closes() -> None:
@@ -47,7 +47,7 @@ async def test_the_palette_offers_what_the_keys_do_and_the_three_looks() -> None
         offered = {command.title: command for command in app.get_system_commands(app.screen)}
 
         assert sorted(offered) == [
-            "Bench", "Help", "Log", "Look: dark", "Look: high-contrast", "Look: light", "Quit",
+            "Bench", "Help", "Jobs", "Log", "Look: dark", "Look: high-contrast", "Look: light", "Quit",
             "Rack", "Type",
         ]  # fmt: skip
         offered["Look: light"].callback()

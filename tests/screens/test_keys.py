@@ -12,6 +12,8 @@ from stockroom.screens.act import ActScreen
 from stockroom.screens.bench import BenchScreen
 from stockroom.screens.card import CardScreen
 from stockroom.screens.form import Form
+from stockroom.screens.job import JobScreen
+from stockroom.screens.jobs import JobsScreen
 from stockroom.screens.keys import ACTIONS, Action, Where, bindings, keys_page
 from stockroom.screens.log import LogScreen
 from stockroom.screens.rack import RackScreen
@@ -65,7 +67,18 @@ def test_the_readme_shows_the_keys_page() -> None:
 
 
 @pytest.mark.parametrize(
-    "screen", [TodayScreen, RackScreen, BenchScreen, CardScreen, LogScreen, ActScreen, Form]
+    "screen",
+    [
+        TodayScreen,
+        RackScreen,
+        BenchScreen,
+        CardScreen,
+        JobsScreen,
+        JobScreen,
+        LogScreen,
+        ActScreen,
+        Form,
+    ],
 )
 def test_every_screen_says_what_it_is_for(screen: type[Screen[Any]]) -> None:
     """F1 has something to show."""
