@@ -223,12 +223,22 @@ def named_book(*named: str | None) -> tuple[Settings, str]:
 
 def note(text: str | None) -> str:
     """A reason or a remark, made harmless."""
-    return clean_text(text or "", NOTES)
+    return plain(text or "", NOTES)
 
 
 def name(text: str) -> str:
     """A name, made harmless."""
-    return clean_text(text, NAMES)
+    return plain(text, NAMES)
+
+
+def plain(text: str, longest: int) -> str:
+    """A text made harmless; one that is too long is refused rather than cut short."""
+    clean = clean_text(text, longest + 1)
+    if len(clean) > longest:
+        raise Refusal(
+            Code.BAD_NAME, f"“{clean[:20]}…” is too long: write at most {longest} characters."
+        )
+    return clean
 
 
 def maybe(text: str | None, read: Callable[[str], T]) -> T | None:

@@ -46,7 +46,10 @@ def back(request: Back, *, book: Book, now: datetime) -> CameBack:
         raise Refusal(
             Code.BAD_USAGE, "Say how much comes back: a length or number, or the size of an offcut."
         )
-    more_than_nothing(*(request.size or (request.amount or 0,)))
+    if request.size is not None:
+        more_than_nothing(*request.size)
+    elif not request.amount or request.amount < 0:
+        more_than_nothing(0)
     with writing(
         book, request, now=now, pieces=[request.piece], job=request.job, letters=[Letter.OFFCUT]
     ) as pen:

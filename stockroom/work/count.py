@@ -19,6 +19,7 @@ from stockroom.film.roll import (
     outside_from_round_mm,
 )
 from stockroom.units import KG, MM, UM, M
+from stockroom.units.shown import show_length
 from stockroom.work.charging import cost_between
 from stockroom.work.gates import of_form, on_hand
 from stockroom.work.judging import core_outside_nm
@@ -108,6 +109,13 @@ def _append(request: Count, pen: Pen) -> Act:
     at = pen.when(pieces=[piece])
     material = materials(pen.connection, at)[piece.state.material_id]
     found, low, high, by = _measured(request, piece, material)
+    if low > piece.state.full * 3 // 2 and not request.replace:
+        raise Refusal(
+            Code.TOO_MANY if request.number is not None else Code.TOO_LONG,
+            f"{grouped(piece.code)} came in with {_amount(piece, piece.state.full, pen)}: "
+            f"{_amount(piece, found, pen)} is hard to believe; measure again, "
+            "or write it with --replace.",
+        )
     is_held_up = low <= piece.state.balance <= high and not request.replace
     after = piece.state.balance if is_held_up else found
     move = MoveDraft(
@@ -118,6 +126,11 @@ def _append(request: Count, pen: Pen) -> Act:
         facts={"by": by, "found": found, "low": low, "high": high},
     )
     return pen.append(ActDraft(kind="count", at=at, moves=(move,)))
+
+
+def _amount(piece: Piece, amount: int, pen: Pen) -> str:
+    """A length or a number, as people read it."""
+    return str(amount) if piece.state.form == "box" else show_length(amount, pen.shop.system)
 
 
 def _finished(request: Finish, pen: Pen) -> Act:

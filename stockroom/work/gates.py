@@ -60,7 +60,11 @@ def of_form(piece: Piece, *forms: str) -> Piece:
     return piece
 
 
+_LEAST_NM = 100_000
+
+
 def more_than_nothing(*amounts: int, code: Code = Code.BAD_LENGTH) -> None:
-    """Lengths, or whatever the code names, of which none may be zero or less."""
-    if any(amount <= 0 for amount in amounts):
+    """Lengths of at least a tenth of a millimetre, or whatever the code names, of at least one."""
+    least = _LEAST_NM if code is Code.BAD_LENGTH else 1
+    if any(amount < least for amount in amounts):
         raise Refusal(code, "Nothing, or less than nothing, cannot be written: measure it again.")

@@ -23,6 +23,7 @@ from stockroom.books.catalog import (
 )
 from stockroom.books.opening import Book
 from stockroom.books.pen import Pen
+from stockroom.books.prices import has_prices
 from stockroom.books.values import Asked, Material, Place, Shop
 from stockroom.codes.own import Letter
 from stockroom.errors import Code, Refusal
@@ -90,6 +91,12 @@ def set_value(request: SetValue, *, book: Book, now: datetime) -> Shop:
             operator=request.operator,
             why=request.why,
         )
+        is_other_money = request.name == "currency" and entry.value != known.currency
+        if is_other_money and has_prices(connection):
+            raise Refusal(
+                Code.ALREADY_THERE,
+                f"This book holds prices in {known.currency}: its currency cannot change any more.",
+            )
         add_setting(connection, entry, now=now)
         return shop(connection, max(now, entry.from_at))
 

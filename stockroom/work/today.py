@@ -47,8 +47,10 @@ def _needs_a_hand(one: Judged) -> bool:
 
 
 def _is_scrap(one: Judged, seen: View) -> bool:
-    """Whether an offcut is below the size that is kept."""
+    """Whether nothing is left of a piece, or an offcut is below the size that is kept."""
     state = one.standing.state
+    if not state.balance:
+        return True
     if state.form != "offcut" or state.job_id is not None:
         return False
     kind = one.standing.material.kind

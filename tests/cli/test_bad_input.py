@@ -204,9 +204,12 @@ def test_a_hostile_name_is_harmless_and_is_found_again(shop: Shop, name: str) ->
     assert "1 piece" in shown.out
 
 
-def test_a_name_of_ten_thousand_characters_is_cut(shop: Shop) -> None:
-    """No list is ever wider than a name may be."""
-    added = shop.values("material", "add", "x" * 10_000, "--kind", "tool")
+def test_a_name_of_ten_thousand_characters_is_refused(shop: Shop) -> None:
+    """It is not cut short behind a person's back, and nothing is written."""
+    before = shop.dump()
 
-    assert added["name"] == "x" * 120
-    assert all(len(line) <= 80 for line in shop.lines("material", "list"))
+    refused = shop.run("material", "add", "x" * 10_000, "--kind", "tool")
+
+    assert (refused.code, refused.out) == (2, "")
+    assert refused.err == f"“{'x' * 20}…” is too long: write at most 120 characters.\n"
+    assert shop.dump() == before

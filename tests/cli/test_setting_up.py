@@ -83,7 +83,6 @@ def test_book_show_says_what_each_limit_rests_on(shop: Shop) -> None:
 def test_book_set_changes_what_bare_numbers_mean(shop: Shop) -> None:
     """In inches from now on, and shown so."""
     assert shop.lines("book", "set", "units", "us") == ["units is us from 2026-11-25 09:00 on"]
-    assert shop.lines("book", "set", "currency", "usd")[0].startswith("currency is USD")
     shop.lines("material", "change", FILM, "--wall", "3/16", "--layer", "8mil:1390")
 
     assert shop.values("cut", "{roll}", "120", "--for", "sample")["left_mm"] == 15_240 - 3_048
@@ -91,7 +90,20 @@ def test_book_set_changes_what_bare_numbers_mean(shop: Shop) -> None:
     shown = shop.lines("material", "show", FILM)
     assert "core         3 in inside, wall 0.1875 in" in shown
     assert "layers       8 mil of 1390 kg/m³" in shown
-    assert "price        480.00 USD" in shown
+    assert "price        480.00 EUR" in shown
+
+
+def test_a_currency_is_chosen_before_the_first_price(shop: Shop) -> None:
+    """Afterwards it would turn every amount into other money."""
+    refused = shop.run("book", "set", "currency", "usd", "--why", "we move")
+
+    assert (refused.code, refused.out) == (3, "")
+    assert "holds prices in EUR" in refused.err
+
+
+def test_a_book_without_prices_may_change_its_currency(empty_shop: Shop) -> None:
+    """Nothing is counted in it yet."""
+    assert empty_shop.lines("book", "set", "currency", "usd")[0].startswith("currency is USD")
 
 
 def test_verify_and_backup_agree(shop: Shop, tmp_path: Path) -> None:

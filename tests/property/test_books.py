@@ -225,7 +225,7 @@ class Shop(RuleBasedStateMachine):
         code, thing = self.any(data, "roll", "offcut", "box")
         given = {"number": found} if thing.form == "box" else {"length_nm": found * MM}
         expected = Code.ENDED if thing.ended else None
-        done = self.do(expected, lambda: self.station.count(code, **given))
+        done = self.do(expected, lambda: self.station.count(code, replace=True, **given))
         if done is not None:
             self.did(done.act, {code: replace(thing, left=found, counted=True)})
 

@@ -157,6 +157,18 @@ def test_a_weight_without_a_known_core_is_refused(station: Station) -> None:
         station.count(roll, mass_mg=3 * KG)
 
 
+def test_far_more_than_ever_came_in_is_believed_only_when_it_is_said_twice(
+    station: Station,
+) -> None:
+    """A wrong core or a slip of the tape is no film."""
+    roll = station.roll()
+    with refused(station.book, Code.TOO_LONG, says="hard to believe"):
+        station.count(roll, length_nm=46 * M)
+
+    assert station.count(roll, length_nm=46 * M, replace=True).left == 46 * M
+    assert station.count(roll, length_nm=44 * M).left == 44 * M
+
+
 def test_counts_never_reprice_past_cuts(station: Station) -> None:
     """What a job paid stays paid; the next cut costs what a square metre always cost."""
     roll, job = station.roll(), station.job()
