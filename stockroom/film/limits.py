@@ -8,6 +8,7 @@
       .wound(tight=…)      Limit of printed or laminated film
       .rest_hours(ink)     hours a print lies before it is laminated, cut or rolled tight
       .near_days(days)     how long before a limit its piece is to be used first
+      .agrees(one, other)  whether a count is near enough to a figure
       .keeps(…)            whether an offcut is worth a label
       .changed(name, text) the same house with one value of its own
     HOUSE_NAMES            the names that can be set
@@ -93,6 +94,7 @@ _NUMBERS: Mapping[str, tuple[int, _Measure]] = MappingProxyType(
         "keep.protective-film-across": (600 * MM, _Measure.LENGTH_NM),
         "keep.protective-film-along": (600 * MM, _Measure.LENGTH_NM),
         "core.unusable": (500 * MM, _Measure.LENGTH_NM),
+        "count.tolerance-percent": (3, _Measure.PERCENT),
     }
 )
 
@@ -138,6 +140,10 @@ class House:
     def core_unusable_nm(self) -> int:
         """The length at the core that cannot be used."""
         return self.numbers["core.unusable"]
+
+    def agrees(self, one: int, other: int) -> bool:
+        """Whether two figures are near enough to be the same, the second one being believed."""
+        return abs(one - other) * 100 <= other * self.numbers["count.tolerance-percent"]
 
     def rest_hours(self, ink: Ink) -> tuple[int, Basis]:
         """How many hours a print rests, and what that rests on."""

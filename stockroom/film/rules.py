@@ -5,6 +5,7 @@ judge(storage, today=…, moment=…, house=…)   Judgement
   shelf                age of adhesive and film, against an adhesion trial
   wound                days wound since printing, against a curl trial
   rest                 hours since printing: WAIT
+  mixed                days since a bottle was mixed, against how long that keeps
 """
 
 from dataclasses import dataclass
@@ -13,8 +14,9 @@ from math import ceil
 
 from stockroom.film.dates import Span, whole_months
 from stockroom.film.limits import Basis, CountedFrom, House, Limit
-from stockroom.film.verdict import Judgement, Print, Reason, Storage, Verdict, worst
+from stockroom.film.verdict import Judgement, Mix, Print, Reason, Storage, Verdict, worst
 
+ON_THE_BOTTLE = "its label"
 _TRIALS = {"shelf": "adhesion trial", "wound": "curl trial"}
 _EVENTS = tuple(CountedFrom)
 _DAYS_SAID_AS_DAYS = 120  # an older age is said in months
@@ -51,6 +53,8 @@ def judge(storage: Storage, *, today: date, moment: datetime, house: House) -> J
     if storage.printed is not None:
         reason, wait_until = _rest(storage.printed, moment, house)
         reasons.append(reason)
+    if storage.mixed is not None:
+        reasons.append(_mixed(storage.mixed, today, house))
     return Judgement(
         verdict=worst([reason.verdict for reason in reasons]),
         wait_until=wait_until,
@@ -164,6 +168,34 @@ def _rest(printed: Print, moment: datetime, house: House) -> tuple[Reason, datet
     return reason, ready if is_waiting else None
 
 
+def _mixed(mixed: Mix, today: date, house: House) -> Reason:
+    """What is in the bottle keeps as long as its label says; past that no trial helps."""
+    days = max(0, (today - mixed.day).days)
+    old = f"mixed {_counted(days, 'day')} ago"
+    if mixed.keeps_days is None:
+        return Reason(rule="mixed", verdict=None, measured=days, unit="days", text=old)
+    left = mixed.keeps_days - days
+    verdict, then = Verdict.USE, ""
+    if left < 0:
+        verdict, then = Verdict.STOP, ": mix it anew"
+    elif left <= house.near_days(mixed.keeps_days):
+        verdict, then = Verdict.USE_FIRST, f": {_left(left)}"
+    return Reason(
+        rule="mixed",
+        verdict=verdict,
+        measured=days,
+        limit=mixed.keeps_days,
+        unit="days",
+        basis=ON_THE_BOTTLE,
+        text=f"{old}, keeps {mixed.keeps_days} ({ON_THE_BOTTLE}){then}",
+        due=mixed.day + timedelta(days=mixed.keeps_days),
+    )
+
+
+def _left(days: int) -> str:
+    return f"{_counted(days, 'day')} left" if days else "last day"
+
+
 def _compare(
     rule: str, age: _Age, limit: Limit, until: date | None, today: date, house: House
 ) -> Reason:
@@ -175,10 +207,7 @@ def _compare(
     if left >= house.near_days(limit_days):
         verdict, then = Verdict.USE, ""
     elif left >= 0:
-        verdict, then = (
-            Verdict.USE_FIRST,
-            f": {_counted(left, 'day')} left" if left else ": last day",
-        )
+        verdict, then = Verdict.USE_FIRST, f": {_left(left)}"
     elif until is None or (due is not None and until <= due):
         verdict, then = Verdict.TEST, f": {_TRIALS[rule]}"
     elif today <= until:

@@ -4,6 +4,7 @@ Verdict                USE, USE FIRST, TEST, STOP; WAIT stands beside one of the
 worst(verdicts)        the worst of several
 Storage                what the rules read of one piece
   Print                when it was printed, and with what
+  Mix                  when a bottle was mixed, and how long it keeps
 Reason                 what one rule found
 Judgement              the verdict, the wait, the reasons
 judge(…)               in stockroom.film.rules
@@ -53,6 +54,14 @@ class Print:
     ink: Ink = Ink.UNKNOWN
 
 
+@dataclass(frozen=True, slots=True)
+class Mix:
+    """The day a bottle was mixed or decanted, and how many days that keeps; None is unknown."""
+
+    day: date
+    keeps_days: int | None
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Storage:
     """What the rules read of one piece."""
@@ -63,6 +72,7 @@ class Storage:
     shipped: PartialDate | None = None
     received: PartialDate | None = None
     printed: Print | None = None
+    mixed: Mix | None = None
     laminated: bool = False
     is_wound: bool = True
     in_tube: bool = False

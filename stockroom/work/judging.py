@@ -11,7 +11,7 @@ from stockroom.film.dates import PartialDate, parse_partial_date
 from stockroom.film.kinds import Ink
 from stockroom.film.limits import CountedFrom
 from stockroom.film.rules import judge
-from stockroom.film.verdict import Judgement, Print, Storage
+from stockroom.film.verdict import Judgement, Mix, Print, Storage
 from stockroom.units import MM
 
 
@@ -66,6 +66,7 @@ def storage_of(state: State, material: Material) -> Storage:
         shipped=_date(state.shipped),
         received=_date(state.received),
         printed=_print(state),
+        mixed=_mix(state),
         laminated=state.is_laminated,
         is_wound=state.is_wound,
         in_tube=state.in_tube,
@@ -95,6 +96,12 @@ def _print(state: State) -> Print | None:
         return None
     began = parse_partial_date(state.printed).first
     return Print(began, datetime.fromisoformat(state.printed_by), Ink(state.ink or Ink.UNKNOWN))
+
+
+def _mix(state: State) -> Mix | None:
+    if state.mixed is None:
+        return None
+    return Mix(date.fromisoformat(state.mixed), state.keeps_days)
 
 
 def _date(text: str | None) -> PartialDate | None:

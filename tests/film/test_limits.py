@@ -37,6 +37,7 @@ from stockroom.units import MM, M, System
         ("keep.protective-film-across", "600 mm"),
         ("keep.protective-film-along", "600 mm"),
         ("core.unusable", "500 mm"),
+        ("count.tolerance-percent", "3%"),
         ("extension.shelf", "6mo"),
         ("extension.wound", "30d"),
     ],
@@ -55,7 +56,7 @@ def test_every_name_can_be_shown_and_every_default_typed_again() -> None:
     for name in HOUSE_NAMES:
         if (shown := house.shown(name)) is not None:
             assert house.changed(name, shown).shown(name) == shown
-    assert len(HOUSE_NAMES) == len(set(HOUSE_NAMES)) == 27
+    assert len(HOUSE_NAMES) == len(set(HOUSE_NAMES)) == 28
 
 
 def test_a_changed_limit_reads_as_the_houses_and_leaves_the_first_house_alone() -> None:
