@@ -1,13 +1,14 @@
 """What a shop sets up: its settings, materials with their limits, places, jobs."""
 
 import json
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import asdict, dataclass, replace
 from datetime import UTC, datetime
+from itertools import groupby
 from types import MappingProxyType
 from typing import Any
 
-from sqlalchemy import Connection, insert, select, update
+from sqlalchemy import Connection, and_, bindparam, insert, select, update
 
 from stockroom.books.chain import canonical
 from stockroom.books.tables import (
@@ -37,6 +38,25 @@ _PLACE = table_of(PlaceRow)
 _ZONE = table_of(PlaceZoneRow)
 _JOB = table_of(JobRow)
 
+# Each is made once, for building a statement takes longer than running it.
+_SETTINGS = select(_SETTING).order_by(_SETTING.c.from_at, _SETTING.c.id)
+_LIMITED = and_(_LIMIT.c.material_id == _MATERIAL.c.id, _LIMIT.c.from_at <= bindparam("at"))
+_MATERIALS = (
+    select(_MATERIAL, _LIMIT.c.rule, _LIMIT.c.value, _LIMIT.c.basis)
+    .outerjoin(_LIMIT, _LIMITED)
+    .order_by(_MATERIAL.c.name_key, _LIMIT.c.from_at, _LIMIT.c.id)
+)
+_ONE_MATERIAL = _MATERIALS.where(_MATERIAL.c.id == bindparam("id"))
+_ZONED = and_(_ZONE.c.place_id == _PLACE.c.id, _ZONE.c.from_at <= bindparam("at"))
+_PLACES = (
+    select(_PLACE, _ZONE.c.zone)
+    .outerjoin(_ZONE, _ZONED)
+    .order_by(_PLACE.c.name_key, _ZONE.c.from_at, _ZONE.c.id)
+)
+_ONE_PLACE = _PLACES.where(_PLACE.c.id == bindparam("id"))
+_JOBS = select(_JOB).order_by(_JOB.c.id)
+_ONE_JOB = select(_JOB).where(_JOB.c.id == bindparam("id"))
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Entry:
@@ -51,7 +71,7 @@ class Entry:
 
 def setting_entries(connection: Connection) -> tuple[Entry, ...]:
     """Every setting ever made, oldest first."""
-    rows = connection.execute(select(_SETTING).order_by(_SETTING.c.from_at, _SETTING.c.id))
+    rows = connection.execute(_SETTINGS)
     return tuple(
         Entry(
             name=row.name, value=row.value, from_at=row.from_at, operator=row.operator, why=row.why
@@ -97,27 +117,37 @@ def add_setting(connection: Connection, entry: Entry, *, now: datetime) -> None:
 
 def materials(connection: Connection, at: datetime) -> dict[int, Material]:
     """Every material by its id, with the limits in force at an instant."""
-    limits: dict[int, dict[str, Limit]] = {}
-    in_force = select(_LIMIT).where(_LIMIT.c.from_at <= at).order_by(_LIMIT.c.from_at, _LIMIT.c.id)
-    for row in connection.execute(in_force):
-        of_one = limits.setdefault(row.material_id, {})
-        if row.value:
-            of_one[row.rule] = Limit(parse_span(row.value), Basis(row.basis))
+    return _materials(connection.execute(_MATERIALS, {"at": at}).mappings())
+
+
+def material(connection: Connection, material_id: int, at: datetime) -> Material:
+    """The material of an id, with the limits in force at an instant."""
+    given = {"at": at, "id": material_id}
+    return _materials(connection.execute(_ONE_MATERIAL, given).mappings())[material_id]
+
+
+def _materials(rows: Iterable[Mapping[Any, Any]]) -> dict[int, Material]:
+    """The materials of these rows, which hold one limit each, the older ones first."""
+    return {
+        found: _material(list(lines)) for found, lines in groupby(rows, key=lambda row: row["id"])
+    }
+
+
+def _material(rows: list[Mapping[Any, Any]]) -> Material:
+    limits: dict[str, Limit] = {}
+    for row in rows:
+        if row["value"]:
+            limits[row["rule"]] = Limit(parse_span(row["value"]), Basis(row["basis"]))
         else:
-            of_one.pop(row.rule, None)
-    rows = connection.execute(select(_MATERIAL).order_by(_MATERIAL.c.name_key)).mappings()
-    return {row["id"]: _material(row, limits.get(row["id"], {})) for row in rows}
-
-
-def _material(row: Mapping[Any, Any], limits: Mapping[str, Limit]) -> Material:
-    facts = {name: row[name] for name in MATERIAL_FACTS}
+            limits.pop(row["rule"], None)
+    row = rows[0]
     return Material(
         id=row["id"],
         name=row["name"],
         kind=Kind(row["kind"]),
         layers=tuple(Layer(**layer) for layer in json.loads(row["layers"])),
-        limits=MappingProxyType(dict(limits)),
-        **facts,
+        limits=MappingProxyType(limits),
+        **{name: row[name] for name in MATERIAL_FACTS},
     )
 
 
@@ -184,13 +214,19 @@ def add_limit(connection: Connection, material_id: int, limit: Entry, *, now: da
 
 def places(connection: Connection, at: datetime) -> dict[int, Place]:
     """Every place by its id, with the zone it lies in at an instant."""
-    zones: dict[int, str] = {}
-    in_force = select(_ZONE).where(_ZONE.c.from_at <= at).order_by(_ZONE.c.from_at, _ZONE.c.id)
-    for row in connection.execute(in_force):
-        zones[row.place_id] = row.zone
+    return _places(connection.execute(_PLACES, {"at": at}).mappings())
+
+
+def place(connection: Connection, place_id: int, at: datetime) -> Place:
+    """The place of an id, with the zone it lies in at an instant."""
+    given = {"at": at, "id": place_id}
+    return _places(connection.execute(_ONE_PLACE, given).mappings())[place_id]
+
+
+def _places(rows: Iterable[Mapping[Any, Any]]) -> dict[int, Place]:
+    """The places of these rows, which hold one zone each; the newest stands."""
     return {
-        row.id: Place(row.id, row.code, row.name, zones.get(row.id, ""))
-        for row in connection.execute(select(_PLACE).order_by(_PLACE.c.name_key))
+        row["id"]: Place(row["id"], row["code"], row["name"], row["zone"] or "") for row in rows
     }
 
 
@@ -226,8 +262,12 @@ def add_zone(connection: Connection, place_id: int, zone: Entry, *, now: datetim
 
 def jobs(connection: Connection) -> dict[int, Job]:
     """Every job by its id."""
-    rows = connection.execute(select(_JOB).order_by(_JOB.c.id)).mappings()
-    return {row["id"]: job_from(row) for row in rows}
+    return {row["id"]: job_from(row) for row in connection.execute(_JOBS).mappings()}
+
+
+def job(connection: Connection, job_id: int) -> Job:
+    """The job of an id."""
+    return job_from(connection.execute(_ONE_JOB, {"id": job_id}).mappings().one())
 
 
 def job_from(row: Mapping[Any, Any]) -> Job:

@@ -3,6 +3,7 @@
 import json
 from collections.abc import Iterable, Mapping
 from datetime import datetime
+from functools import lru_cache
 from typing import Any, TypedDict, Unpack
 
 from sqlalchemy import Connection, Select, bindparam, exists, select
@@ -33,32 +34,32 @@ MOVE_CONTENT = (
 """The plain columns of a move that its hash covers, beside the piece's code, sets and facts."""
 
 
+_ACTS = select(
+    _ACT,
+    _JOB.c.code.label("job"),
+    exists().where(_UNDOING.c.reverses == _ACT.c.id).label("is_reversed"),
+).outerjoin(_JOB, _JOB.c.id == _ACT.c.job_id)
+_BY_REQUEST = _ACTS.where(_ACT.c.request == bindparam("request"))
 _TOUCHING = (
     select(_MOVE.c.act_id)
     .join(_PIECE, _PIECE.c.id == _MOVE.c.piece_id)
     .where(_PIECE.c.code == bindparam("piece"))
 )
-
-
-def _acts() -> Select[Any]:
-    is_reversed = exists().where(_UNDOING.c.reverses == _ACT.c.id).label("is_reversed")
-    return select(_ACT, _JOB.c.code.label("job"), is_reversed).outerjoin(
-        _JOB, _JOB.c.id == _ACT.c.job_id
-    )
+_MOVES = (
+    select(_MOVE, _PIECE.c.code.label("piece"))
+    .join(_PIECE, _PIECE.c.id == _MOVE.c.piece_id)
+    .where(_MOVE.c.act_id.in_(bindparam("acts", expanding=True)))
+    .order_by(_MOVE.c.id)
+)
+_MOST_AT_ONCE = 500
 
 
 def act_by_request(connection: Connection, request: str) -> tuple[Act, str] | None:
     """The act a request made, and the hash of what was asked."""
-    row = connection.execute(_acts().where(_ACT.c.request == request)).mappings().first()
+    row = connection.execute(_BY_REQUEST, {"request": request}).mappings().first()
     if row is None:
         return None
     return _with_moves(connection, [row])[0], str(row["request_hash"])
-
-
-def act_by_id(connection: Connection, act_id: int) -> Act:
-    """One act."""
-    row = connection.execute(_acts().where(_ACT.c.id == act_id)).mappings().one()
-    return _with_moves(connection, [row])[0]
 
 
 class Sought(TypedDict, total=False):
@@ -76,6 +77,14 @@ class Sought(TypedDict, total=False):
 
 def acts(connection: Connection, **sought: Unpack[Sought]) -> tuple[Act, ...]:
     """Acts, newest first, at most `limit`."""
+    given = {name: value for name, value in sought.items() if value is not None}
+    rows = connection.execute(_acts_by(tuple(given)), given).mappings().all()
+    return tuple(_with_moves(connection, rows))
+
+
+@lru_cache
+def _acts_by(given: tuple[str, ...]) -> Select[Any]:
+    """The statement for what is given: made once, for building one takes longer than running it."""
     conditions = {
         "piece": _ACT.c.id.in_(_TOUCHING),
         "job": _JOB.c.code == bindparam("job"),
@@ -84,26 +93,18 @@ def acts(connection: Connection, **sought: Unpack[Sought]) -> tuple[Act, ...]:
         "until": _ACT.c.at <= bindparam("until"),
         "before": _ACT.c.id < bindparam("before"),
     }
-    given = {name: value for name, value in sought.items() if value is not None}
-    wanted = _acts().where(*(conditions[name] for name in given if name in conditions))
-    wanted = wanted.order_by(_ACT.c.id.desc()).limit(sought.get("limit"))
-    given.pop("limit", None)
-    rows = connection.execute(wanted, given).mappings().all()
-    return tuple(_with_moves(connection, rows))
+    wanted = _ACTS.order_by(_ACT.c.id.desc())
+    wanted = wanted.where(*(conditions[name] for name in given if name in conditions))
+    return wanted.limit(bindparam("limit")) if "limit" in given else wanted
 
 
 def _with_moves(connection: Connection, rows: Iterable[Mapping[Any, Any]]) -> list[Act]:
     rows = list(rows)
     moves: dict[int, list[Move]] = {row["id"]: [] for row in rows}
     ids = list(moves)
-    for start in range(0, len(ids), 500):
-        wanted = (
-            select(_MOVE, _PIECE.c.code.label("piece"))
-            .join(_PIECE, _PIECE.c.id == _MOVE.c.piece_id)
-            .where(_MOVE.c.act_id.in_(ids[start : start + 500]))
-            .order_by(_MOVE.c.id)
-        )
-        for row in connection.execute(wanted).mappings():
+    for start in range(0, len(ids), _MOST_AT_ONCE):
+        wanted = {"acts": ids[start : start + _MOST_AT_ONCE]}
+        for row in connection.execute(_MOVES, wanted).mappings():
             moves[row["act_id"]].append(move_from(row))
     return [_act(row, moves[row["id"]]) for row in rows]
 
@@ -126,3 +127,9 @@ def move_from(row: Mapping[Any, Any]) -> Move:
         facts=json.loads(row["facts"]),
         **{name: row[name] for name in MOVE_CONTENT},
     )
+
+
+def content_of(move: Move) -> dict[str, object]:
+    """What the hash of a move covers."""
+    plain = {name: getattr(move, name) for name in MOVE_CONTENT}
+    return {"piece": move.piece, "sets": move.sets, "facts": move.facts, **plain}

@@ -3,17 +3,23 @@
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import asdict, replace
-from datetime import datetime
+from datetime import UTC, datetime
+from functools import cached_property
 from typing import Any
 
-from sqlalchemy import Connection, Select, insert, select, update
+from sqlalchemy import Connection, bindparam, insert, select, update
 
 from stockroom.books.catalog import job_from, shop
 from stockroom.books.chain import START, canonical, digest, link
 from stockroom.books.fold import State, fold, gone, step
-from stockroom.books.journal import ACT_CONTENT, act_by_id, act_by_request, acts
+from stockroom.books.journal import (
+    act_by_request,
+    acts,
+    content_of,
+    move_from,
+)
 from stockroom.books.opening import Book
-from stockroom.books.pieces import piece_from
+from stockroom.books.pieces import PIECES, piece_from, row_of
 from stockroom.books.tables import ActRow, CounterRow, JobRow, MoveRow, PieceRow, table_of
 from stockroom.books.values import Act, ActDraft, Asked, Job, Move, MoveDraft, Piece, Shop
 from stockroom.codes.own import Letter, build, next_usable
@@ -25,6 +31,24 @@ _COUNTER = table_of(CounterRow)
 _JOB = table_of(JobRow)
 _MOVE = table_of(MoveRow)
 _PIECE = table_of(PieceRow)
+
+# Each is made once, for building a statement takes longer than running it.
+_LOCKED_JOB = select(_JOB).where(_JOB.c.code == bindparam("code")).with_for_update(key_share=True)
+_LOCKED_PIECES = (
+    PIECES.where(_PIECE.c.code.in_(bindparam("codes", expanding=True)))
+    .order_by(_PIECE.c.id)
+    .with_for_update(key_share=True)
+)
+_LOCKED_COUNTER = (
+    select(_COUNTER.c.last)
+    .where(_COUNTER.c.letter == bindparam("of"))
+    .with_for_update(key_share=True)
+)
+_COUNTED = update(_COUNTER).where(_COUNTER.c.letter == bindparam("of"))
+_NEW_ACT = insert(_ACT).returning(_ACT.c.id)
+_NEW_MOVE = insert(_MOVE)
+_NEW_PIECE = insert(_PIECE).returning(_PIECE.c.id)
+_CHANGED_PIECE = update(_PIECE).where(_PIECE.c.id == bindparam("of"))
 
 
 @contextmanager
@@ -79,8 +103,7 @@ class Pen:
 
     def lock_job(self, code: str) -> None:
         """Lock a job's row; one that was never there is not found."""
-        wanted = select(_JOB).where(_JOB.c.code == code).with_for_update(key_share=True)
-        row = self.connection.execute(wanted).mappings().first()
+        row = self.connection.execute(_LOCKED_JOB, {"code": code}).mappings().first()
         if row is None:
             raise Refusal(Code.NO_JOB, f"No job has the code {code}: see `job list`.")
         self._job = job_from(row)
@@ -89,27 +112,20 @@ class Pen:
         """Lock pieces in the order of their ids."""
         wanted = set(codes)
         if wanted:
-            statement = (
-                select(_PIECE)
-                .where(_PIECE.c.code.in_(wanted))
-                .order_by(_PIECE.c.id)
-                .with_for_update(key_share=True)
-            )
-            for row in self.connection.execute(statement).mappings():
+            for row in self.connection.execute(_LOCKED_PIECES, {"codes": list(wanted)}):
                 piece = piece_from(row)
                 self._pieces[piece.code] = piece
 
     def lock_counters(self, letters: Iterable[Letter]) -> None:
         """Lock the counters new codes come from, in the order of their letters."""
         for letter in sorted(letters):
-            self.connection.execute(_locked_counter(letter))
+            self.connection.execute(_LOCKED_COUNTER, {"of": letter.value})
 
     def new_code(self, letter: Letter) -> str:
         """The next code of a letter, used up with this transaction."""
-        last: int = self.connection.execute(_locked_counter(letter)).scalar_one()
-        number = next_usable(letter, last)
-        here = _COUNTER.c.letter == letter
-        self.connection.execute(update(_COUNTER).where(here).values(last=number))
+        of = {"of": letter.value}
+        number = next_usable(letter, self.connection.execute(_LOCKED_COUNTER, of).scalar_one())
+        self.connection.execute(_COUNTED, of | {"last": number})
         return build(letter, number)
 
     def find(self) -> Act | None:
@@ -118,7 +134,7 @@ class Pen:
         if found is None:
             return None
         act, request_hash = found
-        if request_hash != self._request_hash():
+        if request_hash != self._request_hash:
             raise Refusal(
                 Code.OTHER_CONTENT,
                 f"The request {self._asked.request} was used for something else: "
@@ -157,72 +173,67 @@ class Pen:
 
     def append(self, draft: ActDraft) -> Act:
         """Write an act with all its moves, and each piece's new state beside it."""
-        act_row = {
+        content: dict[str, Any] = {
             "request": self._asked.request,
-            "request_hash": self._request_hash(),
             "kind": draft.kind,
-            "at": draft.at,
-            "recorded_at": self.now,
+            "at": draft.at.astimezone(UTC),
+            "recorded_at": self.now.astimezone(UTC),
             "operator": self._asked.operator,
-            "job_id": draft.job.id if draft.job else None,
             "note": draft.note or self._asked.note,
             "reverses": draft.reverses,
         }
-        act_id = self.connection.execute(
-            insert(_ACT).values(act_row).returning(_ACT.c.id)
-        ).scalar_one()
-        content = {name: act_row[name] for name in ACT_CONTENT}
-        content["job"] = draft.job.code if draft.job else None
-        content["request_hash"] = act_row["request_hash"]
-        for move in draft.moves:
-            self._write(act_id, content, draft, move)
-        return act_by_id(self.connection, act_id)
+        hashed = {"request_hash": self._request_hash}
+        row = content | hashed | {"job_id": draft.job.id if draft.job else None}
+        act_id: int = self.connection.execute(_NEW_ACT, row).scalar_one()
+        job = draft.job.code if draft.job else None
+        linked = content | hashed | {"job": job}
+        moves = tuple(self._write(act_id, linked, draft, move) for move in draft.moves)
+        return Act(id=act_id, job=job, is_reversed=False, moves=moves, **content)
 
     def _write(
         self, act_id: int, content: dict[str, Any], draft: ActDraft, move: MoveDraft
-    ) -> None:
+    ) -> Move:
         piece = self._pieces.get(move.code)
         state = self._state_after(piece, draft, move)
-        written = Move(
-            piece=move.code,
-            seq=piece.seq + 1 if piece else 1,
-            kind=move.kind,
-            delta=move.delta,
-            balance=state.balance,
-            used_mm2=move.used_mm2,
-            wasted_mm2=move.wasted_mm2,
-            kept_mm2=move.kept_mm2,
-            cost_minor=move.cost_minor,
-            sets=dict(move.sets),
-            facts=dict(move.facts),
+        row: dict[str, Any] = {
+            "piece": move.code,
+            "seq": piece.seq + 1 if piece else 1,
+            "kind": move.kind,
+            "delta": move.delta,
+            "balance": state.balance,
+            "used_mm2": move.used_mm2,
+            "wasted_mm2": move.wasted_mm2,
+            "kept_mm2": move.kept_mm2,
+            "cost_minor": move.cost_minor,
+            "sets": canonical(move.sets),
+            "facts": canonical(move.facts),
+        }
+        written = move_from(row)  # as it will be read when the same is asked again
+        head = link(piece.head if piece else START, content, content_of(written))
+        del row["piece"]
+        after = Piece(
+            id=piece.id if piece else 0,
+            code=move.code,
+            seq=written.seq,
+            head=head,
+            last_at=max(draft.at, piece.last_at) if piece else draft.at,
+            last_kind=draft.kind,
+            state=state,
         )
-        head = link(piece.head if piece else START, content, asdict(written))
-        row = asdict(state) | {
-            "code": move.code,
-            "seq": written.seq,
-            "head": head,
-            "last_at": max(draft.at, piece.last_at) if piece else draft.at,
-            "last_kind": draft.kind,
-        }
-        piece_id = self._keep(piece, row)
-        columns = asdict(written)
-        del columns["piece"]
-        columns |= {
-            "act_id": act_id,
-            "piece_id": piece_id,
-            "sets": canonical(written.sets),
-            "facts": canonical(written.facts),
-            "hash": head,
-        }
-        self.connection.execute(insert(_MOVE).values(columns))
-        self._pieces[move.code] = piece_from(row | {"id": piece_id})
+        after = self._kept(after)
+        row |= {"act_id": act_id, "piece_id": after.id, "hash": head}
+        self.connection.execute(_NEW_MOVE, row)
+        self._pieces[move.code] = after
+        return written
 
-    def _keep(self, piece: Piece | None, row: dict[str, Any]) -> int:
-        if piece is None:
-            made = insert(_PIECE).values(row).returning(_PIECE.c.id)
-            return int(self.connection.execute(made).scalar_one())
-        self.connection.execute(update(_PIECE).where(_PIECE.c.id == piece.id).values(row))
-        return piece.id
+    def _kept(self, piece: Piece) -> Piece:
+        """The piece with its row written; one without an id yet is new."""
+        row = row_of(piece)
+        if piece.id:
+            self.connection.execute(_CHANGED_PIECE, row | {"of": piece.id})
+            return piece
+        made: int = self.connection.execute(_NEW_PIECE, row).scalar_one()
+        return replace(piece, id=made)
 
     def _state_after(self, piece: Piece | None, draft: ActDraft, move: MoveDraft) -> State:
         if draft.reverses is None or piece is None:
@@ -238,6 +249,7 @@ class Pen:
         # An act of several moves is taken back in as many: until the last, the balance is on its way.
         return replace(left, balance=piece.state.balance + move.delta)
 
+    @cached_property
     def _request_hash(self) -> str:
         content = asdict(self._asked)
         del content["request"]
@@ -245,11 +257,3 @@ class Pen:
 
     def _clock(self, moment: datetime) -> str:
         return self.shop.local(moment).strftime("%Y-%m-%d %H:%M")
-
-
-def _locked_counter(letter: Letter) -> Select[Any]:
-    return (
-        select(_COUNTER.c.last)
-        .where(_COUNTER.c.letter == letter.value)
-        .with_for_update(key_share=True)
-    )

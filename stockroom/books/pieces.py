@@ -1,14 +1,14 @@
 """Reading pieces: as they stand now, and as they stood on a day."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import fields
 from datetime import datetime
 from itertools import groupby
 from typing import Any
 
-from sqlalchemy import Connection, select
+from sqlalchemy import Connection, Row, bindparam, select
 
-from stockroom.books.catalog import jobs, materials, places
+from stockroom.books.catalog import job, jobs, material, materials, place, places
 from stockroom.books.fold import State, fold
 from stockroom.books.journal import move_from
 from stockroom.books.tables import ActRow, MoveRow, PieceRow, table_of
@@ -19,36 +19,61 @@ _PIECE = table_of(PieceRow)
 _MOVE = table_of(MoveRow)
 _ACT = table_of(ActRow)
 STATE_NAMES = tuple(field.name for field in fields(State))
+_HEAD_NAMES = ("id", "code", "seq", "head", "last_at", "last_kind")
+
+PIECES = select(*(_PIECE.c[name] for name in (*_HEAD_NAMES, *STATE_NAMES)))
+"""What `piece_from` reads."""
+_BY_CODE = PIECES.where(_PIECE.c.code == bindparam("code"))
+_ALL = PIECES.order_by(_PIECE.c.code)
+_ON_HAND = _ALL.where(_PIECE.c.ended.is_(None))
 
 
-def piece_from(row: Mapping[Any, Any]) -> Piece:
-    """A piece as a value, from its row."""
+def piece_from(row: Row[*tuple[Any, ...]]) -> Piece:
+    """A piece as a value, from a row of `PIECES`."""
+    piece_id, code, seq, head, last_at, last_kind, *state = row
     return Piece(
-        id=row["id"],
-        code=row["code"],
-        seq=row["seq"],
-        head=row["head"],
-        last_at=row["last_at"],
-        last_kind=row["last_kind"],
-        state=State(**{name: row[name] for name in STATE_NAMES}),
+        id=piece_id,
+        code=code,
+        seq=seq,
+        head=head,
+        last_at=last_at,
+        last_kind=last_kind,
+        state=State(**dict(zip(STATE_NAMES, state, strict=True))),
     )
+
+
+def row_of(piece: Piece) -> dict[str, Any]:
+    """The row of a piece, without its id."""
+    state = piece.state
+    return {
+        "code": piece.code,
+        "seq": piece.seq,
+        "head": piece.head,
+        "last_at": piece.last_at,
+        "last_kind": piece.last_kind,
+        **{name: getattr(state, name) for name in STATE_NAMES},
+    }
 
 
 def standing(connection: Connection, code: str, at: datetime) -> Standing:
     """One piece with all that belongs to it; a code nobody was given is not found."""
-    row = connection.execute(select(_PIECE).where(_PIECE.c.code == code)).mappings().first()
+    row = connection.execute(_BY_CODE, {"code": code}).first()
     if row is None:
         raise Refusal(Code.NO_PIECE, f"No piece has the code {code}.")
-    return next(_joined(connection, [piece_from(row)], at))
+    piece = piece_from(row)
+    state = piece.state
+    return Standing(
+        piece=piece,
+        material=material(connection, state.material_id, at),
+        place=None if state.place_id is None else place(connection, state.place_id, at),
+        job=None if state.job_id is None else job(connection, state.job_id),
+    )
 
 
 def standings(connection: Connection, at: datetime, *, ended: bool = False) -> tuple[Standing, ...]:
     """Every piece as it stands now, by code; those that have ended only when asked for."""
-    wanted = select(_PIECE).order_by(_PIECE.c.code)
-    if not ended:
-        wanted = wanted.where(_PIECE.c.ended.is_(None))
-    rows = connection.execute(wanted).mappings()
-    return tuple(_joined(connection, (piece_from(row) for row in rows), at))
+    rows = connection.execute(_ALL if ended else _ON_HAND).all()
+    return tuple(_joined(connection, map(piece_from, rows), at))
 
 
 def standings_as_of(
@@ -94,9 +119,7 @@ def _folded(rows: list[Mapping[Any, Any]]) -> Piece | None:
     )
 
 
-def _joined(
-    connection: Connection, found: Iterator[Piece] | list[Piece], at: datetime
-) -> Iterator[Standing]:
+def _joined(connection: Connection, found: Iterable[Piece], at: datetime) -> Iterator[Standing]:
     of_materials = materials(connection, at)
     of_places = places(connection, at)
     of_jobs = jobs(connection)

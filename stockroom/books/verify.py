@@ -1,7 +1,7 @@
 """Folding every journal again and comparing; what is found is said, nothing is mended."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import asdict, dataclass
+from dataclasses import dataclass
 from itertools import groupby
 from typing import Any
 
@@ -10,7 +10,7 @@ from sqlalchemy.exc import DatabaseError
 
 from stockroom.books.chain import START, link
 from stockroom.books.fold import State, fold, gone
-from stockroom.books.journal import ACT_CONTENT, move_from
+from stockroom.books.journal import ACT_CONTENT, content_of, move_from
 from stockroom.books.pieces import STATE_NAMES
 from stockroom.books.tables import ActRow, JobRow, MoveRow, PieceRow, table_of
 from stockroom.books.values import Move
@@ -110,7 +110,7 @@ def _one(
         moves.append(move)
         act = {name: line[f"act_{name}"] for name in ACT_CONTENT}
         act |= {"job": line["act_job"], "request_hash": line["act_request_hash"]}
-        head = link(head, act, asdict(move))
+        head = link(head, act, content_of(move))
         balance += move.delta
         if line["seq"] != number:
             yield Finding(code, f"move {number} is missing")

@@ -4,7 +4,7 @@ from dataclasses import asdict, dataclass
 from datetime import datetime
 from itertools import chain
 
-from stockroom.books.catalog import materials
+from stockroom.books.catalog import material as material_of
 from stockroom.books.opening import Book
 from stockroom.books.pen import Pen, writing
 from stockroom.books.values import Act, ActDraft, Asked, Material, MoveDraft, Piece
@@ -79,7 +79,7 @@ def _append(request: Cut, pen: Pen) -> Act:
     serves(piece, job)
     at = pen.when(pieces=[piece])
     _refuse_short(request, pen, piece)
-    material = materials(pen.connection, at)[piece.state.material_id]
+    material = material_of(pen.connection, piece.state.material_id, at)
     judgement = judgement_of(pen, piece, material, at)
     refuse_stopped(piece, judgement, request.despite)
     moves = [*_found(request, piece), *_taken(request, pen, piece, material, judgement)]
