@@ -18,9 +18,9 @@ from stockroom.film.limits import House
 from stockroom.film.roll import core_mass_kg, mass_kg
 from stockroom.film.verdict import Verdict
 from stockroom.units import MM, M
-from stockroom.work.count import CORE_DENSITY_KG_M3
 from stockroom.work.judging import Judged, View, judged, view
 from stockroom.work.layers import layers_of
+from stockroom.work.measuring import CORE_DENSITY_KG_M3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

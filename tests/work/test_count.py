@@ -7,7 +7,7 @@ import pytest
 from stockroom.errors import Code
 from stockroom.film.roll import Layer, core_mass_kg, mass_kg, outside_mm
 from stockroom.units import KG, MM, M
-from stockroom.work.count import CORE_DENSITY_KG_M3
+from stockroom.work.measuring import CORE_DENSITY_KG_M3
 from tests.builders import FILM, ON_ONE_ENGINE, Station, is_sound, refused, written
 
 CORE_MM = 86.2

@@ -101,7 +101,7 @@ SCRIPTS = {
     "open job": Script(open_job, OpenJob, lambda _: {"name": "library"}),
     "close job": Script(close_or_reopen, CloseJob, lambda on: {"job": on.job}),
 }
-ON_A_PIECE = [name for name, one in SCRIPTS.items() if "piece" in one.request.__slots__]
+ON_A_PIECE = [name for name, one in SCRIPTS.items() if "piece" in one.request.__dataclass_fields__]
 TIMED = [name for name in ON_A_PIECE if name != "charge"]
 
 
