@@ -8,34 +8,22 @@ judge(storage, today=…, moment=…, house=…)   Judgement
   mixed                days since a bottle was mixed, against how long that keeps
 """
 
-from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from math import ceil
 
-from stockroom.film.dates import Span, whole_months
+from stockroom.film.dates import whole_months
 from stockroom.film.limits import Basis, CountedFrom, House, Limit
+from stockroom.film.sentences import Age, Assumed, Compared, counted
 from stockroom.film.verdict import Judgement, Mix, Print, Reason, Storage, Verdict, worst
 
 ON_THE_BOTTLE = "its label"
 _TRIALS = {"shelf": "adhesion trial", "wound": "curl trial"}
 _EVENTS = tuple(CountedFrom)
-_DAYS_SAID_AS_DAYS = 120  # an older age is said in months
 _HOUR = timedelta(hours=1)
 _ORDINARY_DAY = date(2001, 1, 1)  # months are counted from here when no day is known
 
 
-@dataclass(frozen=True, slots=True)
-class _Age:
-    """How old a piece is by one rule, and the words around the number."""
-
-    days: int
-    anchor: date  # where the limit is laid against the calendar
-    lead: str = ""
-    tail: str = ""
-    grows: bool = True
-
-
-def _days(age: _Age | None) -> int | None:
+def _days(age: Age | None) -> int | None:
     return None if age is None else age.days
 
 
@@ -66,16 +54,16 @@ def judge(storage: Storage, *, today: date, moment: datetime, house: House) -> J
     )
 
 
-_NOTHING_HELD = Reason(rule="held", verdict=Verdict.USE, text="nothing held")
+_NOTHING_HELD = Reason(rule="held", verdict=Verdict.USE, said="nothing held")
 
 
 def _held(why: str | None) -> Reason:
     if why is None:
         return _NOTHING_HELD
-    return Reason(rule="held", verdict=Verdict.STOP, text=f"held: {why}")
+    return Reason(rule="held", verdict=Verdict.STOP, said=f"held: {why}")
 
 
-def _shelf_age(storage: Storage, today: date) -> _Age | None:
+def _shelf_age(storage: Storage, today: date) -> Age | None:
     """Age since the event the maker counts from, else since the first one known.
 
     A partial date counts from its first day. The age is "at least" so much when only a later event
@@ -89,24 +77,24 @@ def _shelf_age(storage: Storage, today: date) -> _Age | None:
             continue
         start, is_exact = known.first, known.is_exact
         is_assumed = place != wanted or not is_exact
-        return _Age(
+        return Age(
             days=max(0, (today - start).days),
             anchor=start,
             lead="at least " if place > wanted and is_exact else "",
-            tail=f" (assumed: {_EVENTS[place]} {known})" if is_assumed else "",
+            tail=Assumed(_EVENTS[place], known) if is_assumed else "",
         )
     return None
 
 
-def _shelf(storage: Storage, age: _Age | None, today: date, house: House) -> Reason:
+def _shelf(storage: Storage, age: Age | None, today: date, house: House) -> Reason:
     limit = storage.shelf_limit or house.shelf(storage.kind)
     if age is None or limit is None:
         text = "no limit entered" if limit is None else "no date known"
-        return Reason(rule="shelf", verdict=None, measured=_days(age), unit="days", text=text)
+        return Reason(rule="shelf", verdict=None, measured=_days(age), unit="days", said=text)
     return _compare("shelf", age, limit, storage.passed.get("shelf"), today, house)
 
 
-def _wound_age(storage: Storage, shelf_age: _Age | None, today: date) -> _Age | None:
+def _wound_age(storage: Storage, shelf_age: Age | None, today: date) -> Age | None:
     """Days wound since printing or lamination, else since made; lying flat only stops them."""
     before = storage.wound_days_before
     since = storage.wound_since
@@ -116,14 +104,14 @@ def _wound_age(storage: Storage, shelf_age: _Age | None, today: date) -> _Age | 
         since = shelf_age.anchor
     if not storage.is_wound:
         lead = "lies flat, "
-        return _Age(before, since or _ORDINARY_DAY, lead, " wound", grows=False)
+        return Age(before, since or _ORDINARY_DAY, lead, " wound", grows=False)
     if since is None:
         return None
     days = before + max(0, (today - since).days)
-    return _Age(days, since - timedelta(days=before), tail=" wound")
+    return Age(days, since - timedelta(days=before), tail=" wound")
 
 
-def _wound(storage: Storage, age: _Age | None, today: date, house: House) -> Reason:
+def _wound(storage: Storage, age: Age | None, today: date, house: House) -> Reason:
     limit = storage.wound_limit
     is_treated = storage.printed is not None or storage.laminated
     if not is_treated and (limit is None or storage.kind.is_printed_on):
@@ -132,10 +120,10 @@ def _wound(storage: Storage, age: _Age | None, today: date, house: House) -> Rea
             verdict=Verdict.USE,
             measured=_days(age),
             unit="days",
-            text="no limit for unprinted film",
+            said="no limit for unprinted film",
         )
     if age is None:
-        return Reason(rule="wound", verdict=None, unit="days", text="no date known")
+        return Reason(rule="wound", verdict=None, unit="days", said="no date known")
     limit = limit or house.wound(tight=_is_tight(storage, house))
     return _compare("wound", age, limit, storage.passed.get("wound"), today, house)
 
@@ -163,7 +151,7 @@ def _rest(printed: Print, moment: datetime, house: House) -> tuple[Reason, datet
         limit=hours,
         unit="hours",
         basis=basis,
-        text=need + left,
+        said=need + left,
     )
     return reason, ready if is_waiting else None
 
@@ -171,9 +159,9 @@ def _rest(printed: Print, moment: datetime, house: House) -> tuple[Reason, datet
 def _mixed(mixed: Mix, today: date, house: House) -> Reason:
     """What is in the bottle keeps as long as its label says; past that no trial helps."""
     days = max(0, (today - mixed.day).days)
-    old = f"mixed {_counted(days, 'day')} ago"
+    old = f"mixed {counted(days, 'day')} ago"
     if mixed.keeps_days is None:
-        return Reason(rule="mixed", verdict=None, measured=days, unit="days", text=old)
+        return Reason(rule="mixed", verdict=None, measured=days, unit="days", said=old)
     left = mixed.keeps_days - days
     verdict, then = Verdict.USE, ""
     if left < 0:
@@ -187,17 +175,17 @@ def _mixed(mixed: Mix, today: date, house: House) -> Reason:
         limit=mixed.keeps_days,
         unit="days",
         basis=ON_THE_BOTTLE,
-        text=f"{old}, keeps {mixed.keeps_days} ({ON_THE_BOTTLE}){then}",
+        said=f"{old}, keeps {mixed.keeps_days} ({ON_THE_BOTTLE}){then}",
         due=mixed.day + timedelta(days=mixed.keeps_days),
     )
 
 
 def _left(days: int) -> str:
-    return f"{_counted(days, 'day')} left" if days else "last day"
+    return f"{counted(days, 'day')} left" if days else "last day"
 
 
 def _compare(
-    rule: str, age: _Age, limit: Limit, until: date | None, today: date, house: House
+    rule: str, age: Age, limit: Limit, until: date | None, today: date, house: House
 ) -> Reason:
     """An age against its limit, and against the day to which a passed trial extended it."""
     limit_days = limit.span.days_from(age.anchor)
@@ -216,6 +204,7 @@ def _compare(
     else:
         verdict, due, basis = Verdict.STOP, until, Basis.TRIAL
         then = f": passed {_TRIALS[rule]} held good until {until}"
+    months = whole_months(today - timedelta(days=age.days), today)
     return Reason(
         rule=rule,
         verdict=verdict,
@@ -223,32 +212,6 @@ def _compare(
         limit=limit_days,
         unit="days",
         basis=basis,
-        text=f"{_said(age, limit.span, left, today)} ({limit.basis}){then}",
+        said=Compared(age=age, months=months, limit=limit, left=left, then=then),
         due=due,
     )
-
-
-def _said(age: _Age, span: Span, left: int, today: date) -> str:
-    """Age and limit in words, in one unit where that is possible: 25 months, limit 24."""
-    in_months = age.days > _DAYS_SAID_AS_DAYS and span.months > 0
-    if not in_months:
-        limit = str(span.days) if not span.months else _span_words(span)
-        return f"{age.lead}{_counted(age.days, 'day')}{age.tail}, limit {limit}"
-    months = whole_months(today - timedelta(days=age.days), today)
-    old = _counted(months, "month")
-    if left < 0 and months == span.months:
-        old += f" and {_counted(-left, 'day')}"
-    limit = _span_words(span) if span.days else str(span.months)
-    return f"{age.lead}{old}{age.tail}, limit {limit}"
-
-
-def _span_words(span: Span) -> str:
-    parts = (
-        span.months and _counted(span.months, "month"),
-        span.days and _counted(span.days, "day"),
-    )
-    return " and ".join(part for part in parts if part)
-
-
-def _counted(number: int, noun: str) -> str:
-    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"

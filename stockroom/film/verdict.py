@@ -99,8 +99,13 @@ class Reason:
     limit: int | None = None
     unit: str = ""  # days, hours or nothing
     basis: str = ""
-    text: str
+    said: object  # a sentence, or what turns into one when it is read
     due: date | None = None
+
+    @property
+    def text(self) -> str:
+        """Why, in one sentence."""
+        return str(self.said)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

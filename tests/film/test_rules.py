@@ -40,5 +40,5 @@ def test_held_beats_all() -> None:
 
     assert judgement.verdict is Verdict.STOP
     assert the_reason("held", judgement) == Reason(
-        rule="held", verdict=Verdict.STOP, text="held: scratched by the van door"
+        rule="held", verdict=Verdict.STOP, said="held: scratched by the van door"
     )

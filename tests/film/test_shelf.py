@@ -165,7 +165,7 @@ def test_no_limit_and_no_date_are_unknown_not_fine() -> None:
     no_date = a_judgement(a_storage(made=None))
 
     assert the_reason("shelf", no_limit) == Reason(
-        rule="shelf", verdict=None, measured=177, unit="days", text="no limit entered"
+        rule="shelf", verdict=None, measured=177, unit="days", said="no limit entered"
     )
     assert the_reason("shelf", no_date).verdict is None
     assert the_reason("shelf", no_date).text == "no date known"

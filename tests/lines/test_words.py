@@ -44,7 +44,7 @@ def test_each_verdict_has_a_sign_of_its_own() -> None:
 def test_a_rule_that_cannot_know_is_unknown() -> None:
     """A question mark, never a blank."""
     assert words.marked(None) == "?"
-    assert words.reason(Reason(rule="shelf", verdict=None, text="no date known")) == (
+    assert words.reason(Reason(rule="shelf", verdict=None, said="no date known")) == (
         "? no date known"
     )
 

@@ -1,0 +1,82 @@
+"""The sentence of an age beside its limit, made when somebody reads it: most are never read.
+
+Age                    how old a piece is by one rule, and the words around the number
+  Assumed              the date it is counted from, where that is not quite the one asked for
+Compared               "at least 25 months, limit 24 (maker's sheet): adhesion trial"
+counted(3, "day")      3 days
+"""
+
+from dataclasses import dataclass
+from datetime import date
+
+from stockroom.film.dates import PartialDate, Span
+from stockroom.film.limits import CountedFrom, Limit
+
+DAYS_SAID_AS_DAYS = 120  # an older age is said in months
+
+
+@dataclass(frozen=True, slots=True)
+class Assumed:
+    """The date an age is counted from, where that is not quite the one asked for."""
+
+    event: CountedFrom
+    known: PartialDate
+
+    def __str__(self) -> str:
+        return f" (assumed: {self.event} {self.known})"
+
+
+@dataclass(frozen=True, slots=True)
+class Age:
+    """How old a piece is by one rule, and the words around the number."""
+
+    days: int
+    anchor: date  # where the limit is laid against the calendar
+    lead: str = ""
+    tail: str | Assumed = ""
+    grows: bool = True
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Compared:
+    """Age and limit in words, in one unit where that is possible: 25 months, limit 24."""
+
+    age: Age
+    months: int  # the age in whole months
+    limit: Limit
+    left: int
+    then: str
+
+    def __str__(self) -> str:
+        age = self.age
+        old, limit = self._in_months() if self._is_in_months else self._in_days()
+        return f"{age.lead}{old}{age.tail}, limit {limit} ({self.limit.basis}){self.then}"
+
+    @property
+    def _is_in_months(self) -> bool:
+        return self.age.days > DAYS_SAID_AS_DAYS and self.limit.span.months > 0
+
+    def _in_days(self) -> tuple[str, str]:
+        span = self.limit.span
+        limit = str(span.days) if not span.months else _span_words(span)
+        return counted(self.age.days, "day"), limit
+
+    def _in_months(self) -> tuple[str, str]:
+        span = self.limit.span
+        old = counted(self.months, "month")
+        if self.left < 0 and self.months == span.months:
+            old += f" and {counted(-self.left, 'day')}"
+        return old, _span_words(span) if span.days else str(span.months)
+
+
+def _span_words(span: Span) -> str:
+    parts = (
+        span.months and counted(span.months, "month"),
+        span.days and counted(span.days, "day"),
+    )
+    return " and ".join(part for part in parts if part)
+
+
+def counted(number: int, noun: str) -> str:
+    """So many of a thing."""
+    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"
