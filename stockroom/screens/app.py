@@ -17,6 +17,7 @@ from stockroom.labels.size import read_size
 from stockroom.screens.bench import BenchScreen
 from stockroom.screens.card import CardScreen
 from stockroom.screens.frame import PassedOn, PieceAsked
+from stockroom.screens.goods_in import GoodsInScreen
 from stockroom.screens.jobs import JobsScreen
 from stockroom.screens.keys import IN_THE_PALETTE, Where, bindings
 from stockroom.screens.log import LogScreen
@@ -104,6 +105,7 @@ def app_for(station: Station, theme: str = DEFAULT_THEME) -> StockroomApp:
         "today": TodayScreen,
         "rack": RackScreen,
         "bench": BenchScreen,
+        "goods": GoodsInScreen,
         "jobs": JobsScreen,
         "log": LogScreen,
     }

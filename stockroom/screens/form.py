@@ -13,6 +13,7 @@ from textual.message import Message
 from textual.screen import ModalScreen
 from textual.widgets import Input, Static
 
+from stockroom.codes.card import Order, Sign, Typed
 from stockroom.codes.own import Letter, grouped
 from stockroom.codes.recognise import Own
 from stockroom.errors import Refusal, clean_text
@@ -136,6 +137,15 @@ A code that is scanned goes to the line that asks for one.
             return
         self._input(field.name).value = grouped(own.code)
         self.problem.update("")
+
+    def signed(self, sign: Sign) -> None:
+        """Type a digit of the wall card, or write the form by its OK."""
+        if isinstance(sign, Typed) and isinstance(self.focused, Input):
+            self.focused.insert_text_at_cursor(sign.character)
+        elif sign is Order.OK:
+            self._write()
+        else:
+            self._say("Only digits and OK of the wall card mean something in a form.")
 
     def heard_words(self, text: str, *, by_hand: bool) -> None:  # noqa: ARG002 - both are words
         """Put what a fast hand or a scanner wrote into the field where it was written."""

@@ -2,20 +2,25 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import partial
 from typing import ClassVar
 
-from textual import getters
+from textual import getters, on
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.message import Message
 from textual.widget import Widget
 from textual.widgets import Footer
 
+from stockroom.codes.card import Operator, Sign
 from stockroom.codes.own import Letter
 from stockroom.codes.recognise import Own
 from stockroom.errors import Refusal
+from stockroom.screens.form import Form
 from stockroom.screens.hearing import Hearing
 from stockroom.screens.keys import Where, bindings
+from stockroom.screens.people import PersonFound, WhoAsked, person_at, who
+from stockroom.screens.station import Station
 from stockroom.screens.widgets.band import Band
 from stockroom.screens.widgets.scan_line import ScanLine
 
@@ -40,6 +45,8 @@ class Frame(Hearing[None]):
 
     BINDINGS: ClassVar[list[BindingType]] = [*bindings(Where.SCREEN)]
     VERTICAL_BREAKPOINTS = [(0, "-short"), (32, "-tall")]
+
+    station: Station
 
     band = getters.query_one(Band)
     scan_line = getters.query_one(ScanLine)
@@ -75,6 +82,35 @@ class Frame(Hearing[None]):
             self.post_message(PassedOn("rack", own.code))
         else:
             self.post_message(PieceAsked(own.code))
+
+    def signed(self, sign: Sign) -> None:
+        """Write somebody else down from now on; the orders of the wall card are for the Bench."""
+        if isinstance(sign, Operator):
+            self.writing(partial(person_at, self.station, sign.key))
+        else:
+            self.band.refused("This code of the wall card means nothing here: it is for the Bench.")
+
+    def action_who(self) -> None:
+        """Ask who is at work."""
+        self.band.clear()
+        self.reading(partial(who, self.station), group="who")
+
+    @on(WhoAsked)
+    def _ask_who(self, message: WhoAsked) -> None:
+        self.app.push_screen(Form(message.blank), self._stepped_up)
+
+    @on(PersonFound)
+    def _was_found(self, message: PersonFound) -> None:
+        self._stepped_up(message.name)
+
+    def _stepped_up(self, name: str | None) -> None:
+        if name:
+            self.station.operator = name
+            self.band.done(f"{name} is written down from now on")
+            self.operator_changed()
+
+    def operator_changed(self) -> None:
+        """Somebody else is at work: a screen that says who, or what they did, shows it."""
 
     def heard_words(self, text: str, *, by_hand: bool) -> None:
         """Look on the Rack for words typed; a scan that is no code is said to be none."""

@@ -3,14 +3,16 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import partial
-from typing import Generic
+from typing import Generic, TypeGuard
 
 from textual import on
 from textual.message import Message
 from textual.screen import Screen, ScreenResultType
 from textual.worker import get_current_worker
 
-from stockroom.codes.recognise import Own, recognise
+from stockroom.codes.card import Sign, sign_of
+from stockroom.codes.own import Letter
+from stockroom.codes.recognise import Own, Unknown, recognise
 from stockroom.errors import Refusal
 from stockroom.screens.scanning import Listening, Scanned
 
@@ -35,6 +37,10 @@ class Hearing(Screen[ScreenResultType], Generic[ScreenResultType]):
 
     def heard(self, own: Own) -> None:
         """Take a code of the book that was scanned or typed."""
+        raise NotImplementedError
+
+    def signed(self, sign: Sign) -> None:
+        """Take a sign of the wall card."""
         raise NotImplementedError
 
     def heard_words(self, text: str, *, by_hand: bool) -> None:
@@ -87,13 +93,20 @@ class Hearing(Screen[ScreenResultType], Generic[ScreenResultType]):
         self.begin_anew()
         try:
             what = recognise(message.text)
+            sign = sign_of(what.code) if _is_of_the_card(what) else None
         except Refusal as refusal:
             self.misread(refusal)
             return
-        if isinstance(what, Own):
+        if sign is not None:
+            self.signed(sign)
+        elif isinstance(what, Own):
             self.heard(what)
         else:
             self.heard_words(what.text, by_hand=message.by_hand)
+
+
+def _is_of_the_card(what: Own | Unknown) -> TypeGuard[Own]:
+    return isinstance(what, Own) and what.letter is Letter.CARD
 
 
 def _is_same_scan(last: Scanned, message: Scanned) -> bool:

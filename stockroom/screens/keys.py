@@ -19,6 +19,7 @@ class Where(StrEnum):
     LIST = "a list"
     RACK = "Rack"
     CARD = "a piece's card"
+    GOODS = "Goods in"
     JOBS = "Jobs"
     A_JOB = "a job"
     LOG = "Log"
@@ -68,6 +69,7 @@ MOST_JOBS = 9
 
 _KEYCAPS = {
     "1": f"1 to {MOST_JOBS}",
+    "ctrl+o": "^O",
     "ctrl+p": "^P",
     "ctrl+q": "^Q",
     "down": "↓",
@@ -81,7 +83,7 @@ _KEYCAPS = {
     "up": "↑",
 }
 _SAID_ELSEWHERE = frozenset({Where.LIST, Where.JOB, Where.QUESTION})
-_NOT_IN_THE_FOOTER = frozenset({"everything", "quit", "type"})
+_NOT_IN_THE_FOOTER = frozenset({"everything", "quit", "type", "who"})
 
 # id, key, action, words, tooltip
 _TABLE = {
@@ -91,11 +93,15 @@ _TABLE = {
         ("today", "f2", "app.go('today')", "Today", "What needs a hand"),
         ("rack", "f3", "app.go('rack')", "Rack", "Every piece, and where it stands"),
         ("bench", "f4", "app.go('bench')", "Bench", "Cut a piece for a job"),
+        ("goods", "f5", "app.go('goods')", "Goods in", "Receive rolls and boxes, and label them"),
         ("jobs", "f9", "app.go('jobs')", "Jobs", "The work that film is charged to"),
         ("log", "f10", "app.go('log')", "Log", "Everything that was done, newest first"),
         ("quit", "ctrl+q", "app.quit", "Quit", "Leave the program; what was done is kept"),
     ),
-    Where.SCREEN: (("type", "slash", "screen.type", "Type", "Type a code instead of scanning it"),),
+    Where.SCREEN: (
+        ("type", "slash", "screen.type", "Type", "Type a code instead of scanning it"),
+        ("who", "ctrl+o", "screen.who", "Who", "Say who is at work, and is written down"),
+    ),
     Where.TYPING: (("leave", "escape", "leave", "Leave", "Stop typing; nothing is kept"),),
     Where.LIST: (
         ("row-up", "up", "move(-1)", "Up", "One row up"),
@@ -127,6 +133,13 @@ _TABLE = {
         ("hold", "h", "hold", "Hold", "Let nobody cut the piece, or release it again"),
         ("undo", "u", "undo", "Undo", "Reverse the last act on the piece"),
         ("leave-card", "escape", "leave", "Leave", "Back to the list"),
+    ),
+    Where.GOODS: (
+        ("line-before", "up", "line(-1)", "Line", "The line before; what was typed is kept"),
+        ("line-after", "down", "line(1)", "Line after", "The next line, or a new one"),
+        ("drop-line", "f7", "drop_line", "Drop", "Take the line out of the delivery"),
+        ("receive-all", "f8", "receive", "Receive", "Receive every line in one act, with labels"),
+        ("new-line", "escape", "new_line", "New line", "Leave this line; what is not kept is lost"),
     ),
     Where.JOBS: (
         ("cut-for", "c", "cut_for", "Cut", "Take the job under the cursor to the Bench"),

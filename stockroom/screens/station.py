@@ -18,12 +18,13 @@ class Asking(TypedDict):
     operator: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(slots=True, kw_only=True)
 class Station:
     """The surroundings of the screens, passed in so that a test can have its own."""
 
     book: Book
     operator: str
+    """Who is at work here, and is written down; changes when somebody else steps up."""
     now: Callable[[], datetime]
     label_size: LabelSize
     dpi: int

@@ -77,6 +77,9 @@ Scan a piece for its card, a job to cut for it, a place to see what stands there
     def on_screen_resume(self) -> None:
         self._read()
 
+    def operator_changed(self) -> None:
+        self._read()
+
     def _read(self) -> None:
         self.reading(self._day)
 

@@ -20,7 +20,9 @@ def frame(name: str) -> type[Frame]:
 
 
 def an_app() -> StockroomApp:
-    return StockroomApp({name: frame(name) for name in ("today", "rack", "bench", "jobs", "log")})
+    return StockroomApp(
+        {name: frame(name) for name in ("today", "rack", "bench", "goods", "jobs", "log")}
+    )
 
 
 async def test_function_keys_lead_to_the_screens_and_help_opens_and_closes() -> None:
@@ -47,8 +49,8 @@ async def test_the_palette_offers_what_the_keys_do_and_the_three_looks() -> None
         offered = {command.title: command for command in app.get_system_commands(app.screen)}
 
         assert sorted(offered) == [
-            "Bench", "Help", "Jobs", "Log", "Look: dark", "Look: high-contrast", "Look: light", "Quit",
-            "Rack", "Type",
+            "Bench", "Goods in", "Help", "Jobs", "Log", "Look: dark", "Look: high-contrast", "Look: light", "Quit",
+            "Rack", "Type", "Who",
         ]  # fmt: skip
         offered["Look: light"].callback()
         assert app.theme == "light"

@@ -12,11 +12,13 @@ from stockroom.screens.act import ActScreen
 from stockroom.screens.bench import BenchScreen
 from stockroom.screens.card import CardScreen
 from stockroom.screens.form import Form
+from stockroom.screens.goods_in import GoodsInScreen
 from stockroom.screens.job import JobScreen
 from stockroom.screens.jobs import JobsScreen
 from stockroom.screens.keys import ACTIONS, Action, Where, bindings, keys_page
 from stockroom.screens.log import LogScreen
 from stockroom.screens.rack import RackScreen
+from stockroom.screens.scans import SCANS, SCREENS, scans_page
 from stockroom.screens.today import TodayScreen
 
 # In terminals without the newer key protocol these are Tab, Newline, Enter, Backspace and Escape.
@@ -66,6 +68,14 @@ def test_the_readme_shows_the_keys_page() -> None:
     assert keys_page() in readme.read_text("utf-8")
 
 
+def test_the_readme_shows_what_a_scan_does_on_each_screen() -> None:
+    """Word for word, and with a word for every screen."""
+    readme = Path(__file__).parents[2] / "README.md"
+
+    assert scans_page() in readme.read_text("utf-8")
+    assert {len(does) for does in SCANS.values()} == {len(SCREENS)}
+
+
 @pytest.mark.parametrize(
     "screen",
     [
@@ -73,6 +83,7 @@ def test_the_readme_shows_the_keys_page() -> None:
         RackScreen,
         BenchScreen,
         CardScreen,
+        GoodsInScreen,
         JobsScreen,
         JobScreen,
         LogScreen,

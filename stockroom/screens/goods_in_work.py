@@ -1,0 +1,140 @@
+"""What Goods in asks of the book, each in one call that is made in a thread."""
+
+from collections.abc import Callable
+from contextlib import suppress
+from dataclasses import dataclass
+from pathlib import Path
+
+from textual.message import Message
+
+from stockroom.codes.own import grouped
+from stockroom.errors import Code, Refusal
+from stockroom.labels.files import save
+from stockroom.lines import words
+from stockroom.lines.goods_in import Known
+from stockroom.screens.station import Station
+from stockroom.work.delivery import (
+    USUAL_NAME,
+    Delivery,
+    DropLine,
+    ReceiveAll,
+    SetLine,
+    deliveries,
+    drop_line,
+    receive_all,
+    set_line,
+)
+from stockroom.work.goods_line import Line
+from stockroom.work.label import labels
+from stockroom.work.look import materials, places
+from stockroom.work.receive import Received
+from stockroom.work.setup import settings
+
+
+@dataclass
+class GoodsRead(Message):
+    """The delivery as it was kept, and what its words are made of."""
+
+    delivery: Delivery | None
+    known: Known
+
+
+@dataclass
+class LineKept(Message):
+    """The draft holds the line now; `number` is its place in it."""
+
+    delivery: Delivery
+    number: int
+
+
+@dataclass
+class LineDropped(Message):
+    """The line is no more."""
+
+    delivery: Delivery
+
+
+@dataclass
+class AllReceived(Message):
+    """The delivery came in."""
+
+    sentence: str
+
+
+@dataclass
+class NotKept(Message):
+    """What was asked was refused; nothing was written."""
+
+    refusal: Refusal
+
+
+def or_not(call: Callable[[], Message]) -> Message:
+    """What a call comes to."""
+    try:
+        return call()
+    except Refusal as refusal:
+        return NotKept(refusal)
+
+
+def look(station: Station) -> GoodsRead:
+    """Read the delivery that is being built, if one is, and the names it may use."""
+    book, now = station.book, station.now()
+    known = Known(
+        shop=settings(book, now=now)[0],
+        materials=materials(book, now=now),
+        places=places(book, now=now),
+        shows_money=station.shows_money,
+    )
+    return GoodsRead(_kept(station), known)
+
+
+def keep(station: Station, line: Line, number: int | None, was: Line | None) -> LineKept:
+    """Keep a line in the draft, in place of what it was."""
+    if number is not None:
+        _refuse_changed(_kept(station), number, was)
+    request = SetLine(**station.asking(), line=line, number=number)
+    found = set_line(request, book=station.book, now=station.now())
+    return LineKept(found, number or len(found.lines))
+
+
+def drop(station: Station, number: int, was: Line | None) -> LineDropped:
+    """Take a line out of the draft."""
+    _refuse_changed(_kept(station), number, was)
+    request = DropLine(**station.asking(), number=number)
+    return LineDropped(drop_line(request, book=station.book, now=station.now()))
+
+
+def receive(station: Station, request: str) -> AllReceived:
+    """Receive every line in one act, and write the labels of all that came in to one file."""
+    asked = ReceiveAll(**station.asking(request))
+    done = receive_all(asked, book=station.book, now=station.now())
+    came = f"received {words.counted(len(done.codes), 'piece')}"
+    path = station.labels / f"delivery-{done.act.id}.pdf"
+    try:
+        _write_labels(station, done, path)
+    except Refusal as refusal:
+        return AllReceived(f"{came}, but not their labels: {refusal.sentence}")
+    named = [grouped(code) for code in done.codes]
+    span = named[0] if len(named) == 1 else f"{named[0]} to {named[-1]}"
+    return AllReceived(f"{came}, {span} · labels in {path}")
+
+
+def _write_labels(station: Station, done: Received, path: Path) -> None:
+    with suppress(OSError):  # a folder that cannot be made is found out when the file is written
+        station.labels.mkdir(parents=True, exist_ok=True)
+    found = labels(done.codes, book=station.book, now=station.now())
+    save(found, path, size=station.label_size, dpi=station.dpi)
+
+
+def _kept(station: Station) -> Delivery | None:
+    found = deliveries(station.book, now=station.now())
+    return next((one for one in found if one.name == USUAL_NAME), None)
+
+
+def _refuse_changed(found: Delivery | None, number: int, was: Line | None) -> None:
+    """Refuse to write over what somebody else did to the line meanwhile."""
+    lines = found.lines if found else ()
+    if number > len(lines) or lines[number - 1].line != was:
+        raise Refusal(
+            Code.LATER_ACT, f"Line {number} was changed at another station: look at it again."
+        )

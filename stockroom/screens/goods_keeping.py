@@ -1,0 +1,183 @@
+"""How a delivery is kept as it is typed: one line at a time, one call at a time."""
+
+from collections.abc import Callable, Iterable
+from functools import partial
+from uuid import uuid4
+
+from textual import getters, on
+from textual.containers import Horizontal
+from textual.message import Message
+from textual.widget import Widget
+from textual.widgets import Input, Rule, Static
+
+from stockroom.books.values import Shop
+from stockroom.errors import Code, Refusal
+from stockroom.lines import goods_in as lines
+from stockroom.lines.goods_in import Known
+from stockroom.screens import goods_in_work as work
+from stockroom.screens.form import Misfilled, mending
+from stockroom.screens.frame import Frame
+from stockroom.screens.marks import marked
+from stockroom.screens.station import Station
+from stockroom.screens.widgets.columns import Column
+from stockroom.screens.widgets.goods_form import GoodsForm, name_of
+from stockroom.screens.widgets.line_list import LineList, Row
+from stockroom.screens.widgets.title import Title
+from stockroom.work.delivery import Delivery
+from stockroom.work.goods_line import Line, Typed, typed
+
+_COLUMNS = (
+    Column(title="", width=2, right=True),
+    Column(title="what", width=10, grows=True),
+    Column(title="each", width=8, right=True),
+    Column(title="lacks", width=9),
+)
+_NEW = Row("new", ("", "a new line", "", ""))
+
+
+class Keeping(Frame):
+    """The delivery and the line in the form; where Enter and the keys lead is the screen's own."""
+
+    title_line = getters.query_one(Title)
+    list_of_lines = getters.query_one(LineList)
+    form = getters.query_one(GoodsForm)
+
+    def __init__(self, station: Station) -> None:
+        super().__init__()
+        self.station = station
+        self._known = Known(shop=Shop(), materials=(), places=(), shows_money=False)
+        self._delivery: Delivery | None = None
+        self._number: int | None = None
+        self._request = uuid4().hex
+        self._is_busy = False
+        self._taken: dict[str, str] = {}
+        self._then: Callable[[], None] | None = None
+
+    def body(self) -> Iterable[Widget]:
+        yield Title("Goods in")
+        yield Rule()
+        with Horizontal(id="goods"):
+            delivery = LineList(_COLUMNS, empty="Reading the book …")
+            delivery.can_focus = False
+            yield delivery
+            yield GoodsForm()
+        yield Static(id="usual", markup=False)
+        yield Static(id="enter", markup=False)
+
+    def on_screen_resume(self) -> None:
+        self.reading(partial(work.look, self.station))
+
+    def operator_changed(self) -> None:
+        self._show()
+
+    @on(work.GoodsRead)
+    def _read(self, message: work.GoodsRead) -> None:
+        self._known = message.known
+        if not self._is_busy:
+            self._take(message.delivery)
+
+    def _take(self, delivery: Delivery | None) -> None:
+        """Take the delivery as the book has it; what is being typed stays."""
+        self._delivery = delivery
+        if self._number is not None and self._number > len(self._lines):
+            self._number = None
+        self.form.fill(self._current, self._known, but=self._taken)
+        self._show()
+
+    @property
+    def _lines(self) -> tuple[Typed, ...]:
+        return self._delivery.lines if self._delivery else ()
+
+    @property
+    def _current(self) -> Typed:
+        """The line in the form, as far as it is kept."""
+        if self._number is None:
+            return typed(Line(), {})
+        return self._lines[self._number - 1]
+
+    def _show(self) -> None:
+        shop = self._known.shop
+        rows = [
+            Row(str(number), tuple(map(marked, lines.cells(number, one, self._known))))
+            for number, one in enumerate(self._lines, start=1)
+        ]
+        self.list_of_lines.rows = [*rows, _NEW]
+        self.list_of_lines.cursor = len(rows) if self._number is None else self._number - 1
+        self.title_line.show("Goods in", lines.said(self._delivery, shop))
+        says = lines.enter_says(self._delivery, is_new=self._number is None)
+        self.query_one("#enter", Static).update(says)
+
+    def _show_line(self, number: int | None) -> None:
+        """Bring a line to the form, or a new one, and go to the first thing it needs."""
+        self._number = number
+        self.form.fill(self._current, self._known)
+        self._show()
+        self.form.go_to(next(iter(self._current.needed), "pieces"))
+
+    # A line is kept as it is typed
+
+    def _do(self, call: Callable[[], Message]) -> None:
+        self._is_busy = True
+        self.writing(partial(work.or_not, call))
+
+    def _keep(self, then: Callable[[], None] | None = None) -> bool:
+        """Keep what was typed, and go on once it is; a field that cannot be read is said to be so."""
+        self._then = then or self._then
+        if self._is_busy:
+            return True
+        taken = self.form.typed()
+        if not taken:
+            self._go_on()
+            return True
+        try:
+            line = self._with(taken)
+        except Misfilled as refusal:
+            self._then = None
+            self.band.refused(refusal.sentence)
+            self.form.go_to(refusal.field)
+            return False
+        self._taken = taken
+        was = self._current.line if self._number else None
+        self._do(partial(work.keep, self.station, line, self._number, was))
+        return True
+
+    def _with(self, taken: dict[str, str]) -> Line:
+        """The line with what was typed."""
+        given = {
+            lines.FIELDS[name]: getattr(self._current.line, lines.FIELDS[name])
+            for name in lines.FIELDS
+        }
+        for name, text in taken.items():
+            with mending(name):
+                given |= lines.read(name, text, self._known)
+        line = Line(**given)
+        if line.material is None:
+            raise Misfilled("material", Refusal(Code.BAD_USAGE, "Say first of which material."))
+        material = next(one for one in self._known.materials if one.name == line.material)
+        return lines.trimmed(line, material)
+
+    def _go_on(self) -> None:
+        then, self._then = self._then, None
+        if then is not None:
+            then()
+
+    @on(work.LineKept)
+    def _was_kept(self, message: work.LineKept) -> None:
+        self._is_busy = False
+        self._delivery, self._number = message.delivery, message.number
+        self.form.fill(self._current, self._known, but=self._taken)
+        self._show()
+        self._go_on()
+
+    @on(work.NotKept)
+    def _was_not_kept(self, message: work.NotKept) -> None:
+        self._is_busy, self._then = False, None
+        self.band.refused(message.refusal.sentence)
+        if message.refusal.code is Code.LATER_ACT:
+            self.on_screen_resume()
+
+    @on(Input.Blurred)
+    def _left(self, event: Input.Blurred) -> None:
+        # A form that lies over the screen, or another window, takes the cursor and keeps nothing.
+        if name_of(event.input) and self.app.screen is self and self.app.app_focus:
+            self._keep()

@@ -1,0 +1,70 @@
+"""The one table of what a scan does on each screen, as the README shows it."""
+
+from collections.abc import Mapping
+
+SCREENS = ("Today, Rack, a card", "Goods in", "Bench", "Jobs, a job", "Log")
+
+_REFUSED = "is refused in the band, with two bells"
+_CARD = "opens its card"
+
+# What is scanned, and what it does on each of SCREENS.
+SCANS: Mapping[str, tuple[str, ...]] = {
+    "a piece": (
+        _CARD,
+        _CARD,
+        "fills the piece; the line begun waits",
+        "opens its card; on a job, takes it to the Bench for that job",
+        "keeps to its acts",
+    ),
+    "a job": (
+        "opens the Bench for it",
+        "fills the job of a bought-in print",
+        "fills the job",
+        "opens it",
+        "keeps to its acts",
+    ),
+    "a place": (
+        "shows what stands there; on a card, asks whether to put the piece there",
+        "fills the place",
+        _REFUSED,
+        "shows what stands there",
+        _REFUSED,
+    ),
+    "a person on the wall card": ("writes that person down from now on",) * len(SCREENS),
+    "a digit on the wall card": (
+        _REFUSED,
+        "is typed where the cursor is",
+        "is typed at the length",
+        _REFUSED,
+        _REFUSED,
+    ),
+    "OK on the wall card": (
+        _REFUSED,
+        "is the person's Enter",
+        "is the person's Enter, or their yes",
+        _REFUSED,
+        _REFUSED,
+    ),
+    "undo, finished, back, spoiled": (
+        _REFUSED,
+        _REFUSED,
+        "asks, or does what it says to the piece on the line",
+        _REFUSED,
+        _REFUSED,
+    ),
+    "a code that was misread": (_REFUSED,) * len(SCREENS),
+    "any other code": (
+        _REFUSED,
+        "is typed where the cursor is, as a lot",
+        _REFUSED,
+        _REFUSED,
+        _REFUSED,
+    ),
+}
+
+
+def scans_page() -> str:
+    """The table in Markdown."""
+    heads = ("a scan of", *SCREENS)
+    rows = [heads, ("---",) * len(heads), *((scan, *does) for scan, does in SCANS.items())]
+    return "".join(f"| {' | '.join(row)} |\n" for row in rows)
