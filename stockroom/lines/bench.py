@@ -26,6 +26,7 @@ from stockroom.units import KG, System
 from stockroom.units.shown import show_length, show_mass, show_size, show_width
 from stockroom.units.typed import parse_length, parse_size
 from stockroom.work.cut import Cut, CutDone
+from stockroom.work.flaw import flaws_ahead, flaws_of
 from stockroom.work.judging import Judged
 from stockroom.work.look import Card
 from stockroom.work.take import Take, Taken
@@ -158,12 +159,25 @@ def purpose(one: Job | None, reason: str | None) -> str:
     return f"for {words.code(one.code)}" if one else f"for {reason or words.UNKNOWN}"
 
 
+def flaws(card: Card, request: Cut | Take | None) -> tuple[str, ...]:
+    """Where the film is not sound, and whether the cut that is asked for runs through it."""
+    state, system = card.judged.standing.state, card.view.shop.system
+    length_nm = request.length_nm if isinstance(request, Cut) else 0
+    through = flaws_ahead(state, length_nm) if length_nm else ()
+    return tuple(
+        f"▲ {one.what} at {show_length(one.at_nm, system)}"
+        + (": the cut runs through it" if one in through else "")
+        for one in flaws_of(state)
+    )
+
+
 def writes(request: Cut | Take, card: Card, what_for: str) -> str:
     """What Enter will write, and what stays."""
-    state, system = card.judged.standing.state, card.view.shop.system
+    state, shop, system = card.judged.standing.state, card.view.shop, card.view.shop.system
     if isinstance(request, Take):
         stays = state.balance - request.number
-        return f"take {words.count(request.number)} {what_for} · {words.count(stays)} stay"
+        said = f"take {words.count(request.number)} {what_for}", f"{words.count(stays)} stay"
+        return " · ".join([*said, *_late(request, shop)])
     parts = [f"cut {show_length(request.length_nm, system)} {what_for}"]
     if request.waste_nm:
         parts.append(f"{show_length(request.waste_nm, system)} of it waste")
@@ -173,7 +187,14 @@ def writes(request: Cut | Take, card: Card, what_for: str) -> str:
         parts.append(f"{show_length(-stays, system)} more than the books have")
     else:
         parts.append(f"{show_length(stays, system)} stays")
-    return " · ".join(parts)
+    return " · ".join([*parts, *_late(request, shop)])
+
+
+def _late(request: Cut | Take, shop: Shop) -> list[str]:
+    """When it was done, if it is written down later."""
+    if request.at is None:
+        return []
+    return [f"done {shop.local(request.at):%a} {words.moment(request.at, shop)}"]
 
 
 def older(one: Judged, shop: Shop) -> str:

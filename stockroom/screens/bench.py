@@ -1,5 +1,6 @@
 """Bench: three inputs with wet hands, a piece, a job and a length; Enter writes."""
 
+from collections.abc import Mapping
 from dataclasses import replace
 from functools import partial
 from typing import ClassVar
@@ -9,15 +10,18 @@ from textual import on
 from textual.binding import BindingType
 from textual.widgets import Input
 
+from stockroom.codes.card import Order, Sign, Typed
 from stockroom.errors import Code
 from stockroom.lines import bench as lines
 from stockroom.screens import bench_work as work
 from stockroom.screens.bench_filling import Filling
 from stockroom.screens.bench_line import BenchLine
-from stockroom.screens.form import Misfilled
+from stockroom.screens.card_forms import OnCard, back_blank
+from stockroom.screens.form import Form, Misfilled
 from stockroom.screens.keys import Where, bindings
 from stockroom.screens.station import Station
 from stockroom.work.cut import Cut
+from stockroom.work.look import Card
 from stockroom.work.take import Take
 
 _TO_MEND = {
@@ -25,7 +29,17 @@ _TO_MEND = {
     Code.NO_JOB: "job",
     Code.OTHER_JOB: "job",
     Code.STOPPED: "despite",
+    Code.TOO_EARLY: "when",
+    Code.FUTURE: "when",
 }
+_LACKS: Mapping[Sign, str] = {
+    Order.UNDO: "You have written nothing that could be undone.",
+    Order.FINISHED: "Scan the roll first: then its core can be bare.",
+    Order.BACK: "Scan the piece first: then some of it can come back.",
+    Order.OUT: "Out to a van or a site is not written at the Bench.",
+    Order.IN: "In from a van or a site is not written at the Bench.",
+}
+_ORDERS = frozenset({*_LACKS, Order.SPOILED})
 
 
 class BenchScreen(Filling):
@@ -39,10 +53,15 @@ class BenchScreen(Filling):
 3. Type the length. Enter writes it; a scanner's Enter never does.
 
 Lengths: `2.8` or `2.8m`, `2800`, `4x1.25` (four times), `=3.6` (what is left is 3.6). Tab leads to
-waste (a length) and offcuts to keep (`300x1000`, several with `+`).
+waste (a length), offcuts to keep (`300x1000`, several with `+`), and when it was done if that was
+not now (`yesterday 16:00`, `mon 9:15`).
 
 The next cut of the same piece and job asks for the length only. A line you leave for another piece
 waits ten minutes: scan its piece again, or press F6.
+
+The wall card: digits fill the length (the same digit twice: wait two seconds), OK is your Enter and
+your yes, undo, finished, back and spoiled do what they say, a person's code writes them down from
+now on, and so does `^O`.
 """
     BINDINGS: ClassVar[list[BindingType]] = [*bindings(Where.BENCH)]
 
@@ -86,7 +105,7 @@ waits ten minutes: scan its piece again, or press F6.
             return
         self._line = line
         try:
-            self._request = line.wanted(self.station.asking(line.request))
+            self._request = line.wanted(self.station.asking(line.request), self.station.now())
         except Misfilled as refusal:
             self.band.refused(refusal.sentence)
             self.view.go_to(refusal.field)
@@ -97,7 +116,7 @@ waits ten minutes: scan its piece again, or press F6.
     def _checked(self, message: work.Checked) -> None:
         card, older = message.card, message.older
         self._line = replace(self._line, card=card)
-        self.view.show(self._line)
+        self.view.show(self._line, self.station.now())
         if older is None or self._line.is_this_wanted:
             self._write()
             return
@@ -143,6 +162,55 @@ waits ten minutes: scan its piece again, or press F6.
             line = replace(line, card=stays)
         self._put(line)
         self._read_surroundings()
+
+    # The wall card
+
+    def signed(self, sign: Sign) -> None:
+        """Do what a code of the wall card says."""
+        if self._is_busy:
+            self.band.refused("One thing at a time: scan that again.")
+        elif sign is Order.OK:
+            self._say_ok()
+        elif isinstance(sign, Typed) or sign in _ORDERS:
+            self.question.action_withdraw()
+            self._follow(sign)
+        else:
+            super().signed(sign)
+
+    def _say_ok(self) -> None:
+        """The person's Enter, or their yes to what is asked."""
+        if self.question.is_asked:
+            self.question.action_answer(yes=True)
+        else:
+            self._check(self._now())
+
+    def _follow(self, sign: Sign) -> None:
+        if isinstance(sign, Typed):
+            line = self._now()
+            length = line.length + sign.character
+            self._put(replace(line, length=length, is_overrun=False))
+            self.view.go_to("length")
+        elif sign is Order.SPOILED:
+            self._put(replace(self._now(), job=None, reason="spoiled"))
+        elif sign is Order.UNDO and self._beside and self._beside.acts:
+            self.action_undo_mine()
+        elif sign is Order.FINISHED and self._line.is_roll:
+            self.action_finished()
+        elif sign is Order.BACK and self._line.card:
+            self._bring_back(self._line.card)
+        else:
+            self.band.refused(_LACKS[sign])
+
+    def _bring_back(self, card: Card) -> None:
+        """Ask what comes back of the piece on the line."""
+        places = self._beside.places if self._beside else ()
+        blank = back_blank(OnCard(station=self.station, card=card, places=places))
+        self.app.push_screen(Form(blank), self._came_back)
+
+    def _came_back(self, sentence: str | None) -> None:
+        if sentence:
+            self.band.done(sentence)
+            self._look_again()
 
     # Other keys
 

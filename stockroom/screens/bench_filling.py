@@ -57,12 +57,15 @@ class Filling(Frame):
         yield Question()
 
     def on_mount(self) -> None:
-        self.title_line.show("Bench", f"on: {self.station.operator}")
         self._put(self._line)
         self.set_interval(_SWEEPS_S, self._sweep)
 
     def on_screen_resume(self) -> None:
+        self.title_line.show("Bench", f"on: {self.station.operator}")
         self._read_surroundings()
+
+    def operator_changed(self) -> None:
+        self.on_screen_resume()
 
     def _read_surroundings(self) -> None:
         self.reading(partial(work.surroundings, self.station), group="surroundings")
@@ -89,7 +92,7 @@ class Filling(Frame):
     def _put(self, line: BenchLine) -> None:
         """Put a line there and go to the first thing it needs."""
         self._line = line
-        self.view.fill(line)
+        self.view.fill(line, self.station.now())
         self.refresh_bindings()
         needs = "piece" if line.card is None else "length" if line.is_for_something else "job"
         self.view.go_to(needs)
@@ -101,7 +104,7 @@ class Filling(Frame):
             return
         if event.value:
             self.band.clear()
-        self.view.show(self._now())
+        self.view.show(self._now(), self.station.now())
 
     def _be_muddled(self, at_s: float) -> None:
         """A number that went on in one go was no choice of a job: a length was typed too early."""
@@ -139,6 +142,13 @@ class Filling(Frame):
 
     def heard_words(self, text: str, *, by_hand: bool) -> None:  # noqa: ARG002 - both are no code
         self.band.refused(f"“{text}” is no code of this book: a piece or a job is wanted.")
+
+    def _look_again(self) -> None:
+        """Look the piece of the line up, to which something was written beside the line."""
+        if code := self._line.code:
+            self._to_look_up.append(code)
+            if not self._is_busy:
+                self._is_done()
 
     @on(work.PieceFound)
     def _found_piece(self, message: work.PieceFound) -> None:

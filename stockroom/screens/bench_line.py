@@ -8,6 +8,7 @@ from stockroom.books.values import Job
 from stockroom.errors import Code, Refusal
 from stockroom.film.verdict import Verdict
 from stockroom.lines import bench as lines
+from stockroom.lines.when import read_instant
 from stockroom.screens.form import Misfilled, mending
 from stockroom.screens.station import Asking
 from stockroom.units.typed import parse_count
@@ -16,7 +17,7 @@ from stockroom.work.look import Card
 from stockroom.work.take import Take
 
 WAITS = timedelta(minutes=10)
-TYPED = ("length", "waste", "offcut", "despite")
+TYPED = ("length", "waste", "offcut", "when", "despite")
 """The fields of the line that are typed; for goods the first is a number."""
 
 
@@ -31,6 +32,8 @@ class BenchLine:
     length: str = ""
     waste: str = ""
     offcut: str = ""
+    when: str = ""
+    """When it was done, if that was not just now."""
     despite: str = ""
     is_overrun: bool = False
     is_this_wanted: bool = False
@@ -82,6 +85,7 @@ class BenchLine:
             length=typed["length"],
             waste=typed["waste"],
             offcut=typed["offcut"],
+            when=typed["when"],
             despite=typed["despite"],
             is_overrun=self.is_overrun and typed["length"] == self.length,
         )
@@ -106,18 +110,20 @@ class BenchLine:
             was_written=True,
         )
 
-    def wanted(self, asking: Asking) -> Cut | Take:
+    def wanted(self, asking: Asking, now: datetime) -> Cut | Take:
         """What is to be written, or a refusal that says which field to mend."""
         if self.card is None:
             raise _missing("piece", "There is no piece yet: scan one, or type its code after /.")
         if not self.is_for_something:
             raise _missing("job", "There is no job yet: scan one, or press its number.")
         code, job = self.card.judged.code, self.job.code if self.job else None
+        shop, balance = self.card.view.shop, self.card.judged.standing.state.balance
+        with mending("when"):
+            at = read_instant(self.when, shop, now) if self.when else None
         if self.is_goods:
             with mending("length"):
                 number = parse_count(self.length)
-            return Take(**asking, piece=code, number=number, job=job, reason=self.reason)
-        shop, balance = self.card.view.shop, self.card.judged.standing.state.balance
+            return Take(**asking, at=at, piece=code, number=number, job=job, reason=self.reason)
         with mending("length"):
             length_nm = lines.length(self.length, shop.system, balance)
         with mending("waste"):
@@ -128,6 +134,7 @@ class BenchLine:
             raise Misfilled("despite", lines.stopped(self.card))
         return Cut(
             **asking,
+            at=at,
             piece=code,
             length_nm=length_nm,
             job=job,

@@ -1,6 +1,7 @@
 """How the line of the Bench looks: piece, job, length, what Enter will write, and what waits."""
 
 from collections.abc import Sequence
+from datetime import datetime
 
 from textual import getters
 from textual.app import ComposeResult
@@ -15,6 +16,8 @@ from stockroom.screens.bench_work import Surroundings
 from stockroom.screens.marks import marked
 from stockroom.screens.widgets.hanging import Hanging
 from stockroom.screens.widgets.job_step import JobStep
+from stockroom.work.cut import Cut
+from stockroom.work.take import Take
 
 _LEAD = 10
 _LONGEST = 200
@@ -61,6 +64,8 @@ class BenchView(Vertical):
             yield Input(placeholder="none", id="waste", classes="film")
             yield Static("offcut", classes="step--name film")
             yield Input(placeholder="none", id="offcut", classes="film")
+            yield Static("when", classes="step--name")
+            yield Input(placeholder="now", id="when")
         with Horizontal(id="despite-row", classes="step"):
             yield Static("why", classes="step--name")
             yield Input(placeholder="why a stopped piece is taken", id="despite")
@@ -76,16 +81,16 @@ class BenchView(Vertical):
         """What stands in the fields now."""
         return {name: clean_text(self._field(name).value, _LONGEST) for name in TYPED}
 
-    def fill(self, line: BenchLine) -> None:
+    def fill(self, line: BenchLine, now: datetime) -> None:
         """Put a line there, with what was typed in it."""
         for name in TYPED:
             field = self._field(name)
             if field.value != getattr(line, name):
                 field.value = getattr(line, name)
                 field.cursor_position = len(field.value)
-        self.show(line)
+        self.show(line, now)
 
-    def show(self, line: BenchLine) -> None:
+    def show(self, line: BenchLine, now: datetime) -> None:
         """Say what stands on the line, without touching what is being typed."""
         card = line.card
         self.set_class(line.is_stopped, "-stopped")
@@ -94,10 +99,11 @@ class BenchView(Vertical):
         said = lines.piece(card) if card else "scan it, or type its code after /"
         self._text("piece").update(said)
         self._text("verdict").update(marked(lines.verdict(card)) if card else "")
-        warnings = lines.warnings(card) if card else ()
+        request, said = _preview(line, now)
+        warnings = (*lines.warnings(card), *lines.flaws(card, request)) if card else ()
         self._hang("warnings", warnings or [""], lead="")
         self.job.update(f"{'job':<{_LEAD}}{self._for(line)}")
-        self._hang("writes", [_preview(line)], lead=None if card else "")
+        self._hang("writes", [said], lead=None if card else "")
         self._hang("caution", [lines.cautions(card) if card else ""], lead=None if card else "")
 
     def show_choices(self, found: Surroundings) -> None:
@@ -143,15 +149,15 @@ class BenchView(Vertical):
         return self.query_one(f"#{name}", Input)
 
 
-def _preview(line: BenchLine) -> str:
-    """What Enter would write, or what it still needs."""
+def _preview(line: BenchLine, now: datetime) -> tuple[Cut | Take | None, str]:
+    """What Enter would write, in words too, or what it still needs."""
     if line.card is None or not line.is_for_something:
-        return ""
+        return None, ""
     if not line.length:
-        return "a number" if line.is_goods else lines.HOW
+        return None, "a number" if line.is_goods else lines.HOW
     try:
-        request = line.wanted({"request": line.request, "operator": ""})
+        request = line.wanted({"request": line.request, "operator": ""}, now)
     except Refusal as refusal:
-        return refusal.sentence
+        return None, refusal.sentence
     said = lines.writes(request, line.card, lines.purpose(line.job, line.reason))
-    return f"{said}   Enter writes it"
+    return request, f"{said}   Enter writes it"
