@@ -14,7 +14,7 @@ from stockroom.codes.card import Sign, sign_of
 from stockroom.codes.own import Letter
 from stockroom.codes.recognise import Own, Unknown, recognise
 from stockroom.errors import Refusal
-from stockroom.screens.scanning import Listening, Scanned
+from stockroom.screens.scanning import Answered, Scanned
 
 _ONE_SCAN_S = 2.0
 
@@ -24,10 +24,6 @@ class Refused(Message):
     """The book, or a rule, said no; nothing was written."""
 
     refusal: Refusal
-
-
-class Answered(Message):
-    """The book answered: what comes next finds the fields without half a scan in them."""
 
 
 class Hearing(Screen[ScreenResultType], Generic[ScreenResultType]):
@@ -73,13 +69,8 @@ class Hearing(Screen[ScreenResultType], Generic[ScreenResultType]):
         except Refusal as refusal:
             message = Refused(refusal)
         if not get_current_worker().is_cancelled:
-            self.post_message(Answered())
-            self.post_message(message)
-
-    @on(Answered)
-    def _clear_of_half_a_scan(self) -> None:
-        if isinstance(self.app, Listening):
-            self.app.take_back()
+            # Through the app, which lets no field hold half a scan while the answer is taken.
+            self.app.post_message(Answered(self, message))
 
     @on(Refused)
     def _was_refused(self, message: Refused) -> None:

@@ -39,6 +39,15 @@ class Followed(Message):
     """Goes the way of a key or a scan, right behind it: when it arrives, all have seen that one."""
 
 
+class Answered(Message):
+    """The book answered a screen; its turn comes between two keys, never in the midst of one."""
+
+    def __init__(self, screen: Screen[Any], answer: Message) -> None:
+        super().__init__()
+        self.screen = screen
+        self.answer = answer
+
+
 class KeysFellSilent(Message):
     """No key came for as long as a scanner would wait."""
 
@@ -51,7 +60,7 @@ class _Undecided:
     begins: bool
 
 
-_Turn: TypeAlias = burst.Scanned | burst.Stroke | _Undecided
+_Turn: TypeAlias = burst.Scanned | burst.Stroke | _Undecided | Answered
 
 
 class Listening(App[None]):
@@ -100,6 +109,10 @@ class Listening(App[None]):
         self._is_on_its_way = False
         await self._hand_on()
 
+    async def on_answered(self, message: Answered) -> None:
+        self._turns.append(message)
+        await self._hand_on()
+
     def on_followed(self) -> None:
         # What the key set going in the app, such as a change of focus, comes before the next one.
         self.call_later(self._arrived)
@@ -120,10 +133,13 @@ class Listening(App[None]):
     async def _send(self, one: _Turn) -> MessagePump | None:
         """Send a scan or a key on its way, and tell who gets it first, if anybody does."""
         if isinstance(one, burst.Scanned):
-            self.take_back()
+            self._take_back()
             screen = self._screen_in_front()
             screen.post_message(Scanned(one.text))
             return screen
+        if isinstance(one, Answered):
+            self._take_back()
+            return one.screen if one.screen.post_message(one.answer) else None
         if isinstance(one, _Undecided):
             return await self._show(one)
         return None if self._is_shown(one) else await self._deliver(one)
@@ -155,7 +171,7 @@ class Listening(App[None]):
         self._shown.append(stroke)
         return await self._deliver(stroke)
 
-    def take_back(self) -> None:
+    def _take_back(self) -> None:
         """Leave the fields as they were before the keys that are not decided yet."""
         self._may_show = False
         for field, (value, selection) in self._fields_before.items():

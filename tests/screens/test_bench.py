@@ -4,6 +4,7 @@ from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
 
 import pytest
+from textual.message import Message
 from textual.pilot import Pilot
 from textual.widgets import Input
 
@@ -455,19 +456,29 @@ async def test_another_piece_loses_nothing_of_a_line_begun(shop: Shop) -> None:
         assert shop.left_nm(codes.old_roll) == 3_600 * MM
 
 
-async def test_half_a_scan_is_no_part_of_a_line_that_waits(shop: Shop) -> None:
+async def test_half_a_scan_is_no_part_of_a_line_that_waits(
+    shop: Shop, monkeypatch: pytest.MonkeyPatch
+) -> None:
     """The book may answer while the next code is still coming in, in front of a length begun."""
     codes = shop.codes
     async with at_bench(shop) as pilot:
         await scans(pilot, codes.old_roll, codes.clinic)
         await types(pilot, "1m")
-        scan(pilot.app, f"{codes.box}\r{codes.new_roll[:3]}")
-        while "100 pcs left" not in screen_text(pilot.app):
-            await pilot.pause(0.005)
-        assert field(pilot, "length").value == ""
+        keys: list[Message] = []
+        with monkeypatch.context() as patch:
+            patch.setattr(pilot.app, "post_message", keys.append)
+            scan(pilot.app, f"{codes.box}\r{codes.new_roll}\r")
+        with monkeypatch.context() as patch:
+            patch.setattr("stockroom.codes.burst.SILENCE_S", 30.0)
+            for key in keys[:-6]:
+                pilot.app.post_message(key)
+            while "100 pcs left" not in screen_text(pilot.app):
+                await pilot.pause(0.005)
+            assert field(pilot, "length").value == ""
 
-        scan(pilot.app, f"{codes.new_roll[3:]}\r")
-        await settle(pilot)
+            for key in keys[-6:]:
+                pilot.app.post_message(key)
+            await settle(pilot)
         seen = await scans(pilot, codes.old_roll)
         assert field(pilot, "length").value == "1m", seen
 
