@@ -95,7 +95,8 @@ def piece(card: Card) -> str:
     """The piece on the line: what it is, how much of it is left, where it stands."""
     standing, system = card.judged.standing, card.view.shop.system
     film, left = words.film(standing, system), words.left(standing, system)
-    return f"{words.code(standing.code)}   {film}   {left} left   at {words.place(standing.place)}"
+    where = words.stands(standing) if standing.state.out_to else f"at {words.place(standing.place)}"
+    return f"{words.code(standing.code)}   {film}   {left} left   {where}"
 
 
 def verdict(card: Card) -> str:

@@ -15,6 +15,7 @@ from stockroom.film.verdict import Reason
 from stockroom.lines import words
 from stockroom.lines.cautions import lifting
 from stockroom.lines.text_acts import act_words
+from stockroom.lines.text_film import facts as film_facts
 from stockroom.units import KG
 from stockroom.units.shown import show_length, show_mass, show_thickness, show_width
 from stockroom.work.look import Card
@@ -57,9 +58,8 @@ def left(card: Card) -> tuple[str, str, str]:
             words.count(state.full) if state.width_nm is None else show_length(state.full, system)
         )
         now = f"{now} of {whole}"
-    place = standing.place
-    zone = f", zone {place.zone}" if place is not None and place.zone else ""
-    return now, _filled(state.balance, state.full), f"at {words.place(place)}{zone}"
+    where = words.where(standing, card.view.shop)
+    return now, _filled(state.balance, state.full), where
 
 
 def _filled(part: int, whole: int) -> str:
@@ -89,7 +89,7 @@ def _reached(reason: Reason) -> str:
 
 
 def facts(card: Card) -> tuple[str, ...]:
-    """The dates as far as they are known, and what the piece is made like."""
+    """The dates as far as they are known, what the piece is made like, and what only it has."""
     state, system = card.judged.standing.state, card.view.shop.system
     dates = [
         f"{name} {words.known(day)}"
@@ -111,7 +111,8 @@ def facts(card: Card) -> tuple[str, ...]:
         made_like.append(f"{show_mass(round(card.mass_kg * KG), system)} of film")
     if state.parent:
         made_like.append(f"cut from {words.code(state.parent)}")
-    return " · ".join(dates), " · ".join(made_like)
+    own = [f"{name} {text}" for name, text in film_facts(card.judged.standing, card.view.shop)]
+    return tuple(" · ".join(parts) for parts in (dates, made_like, own) if parts)
 
 
 def caution(card: Card) -> str:

@@ -108,7 +108,7 @@ def cells(one: Judged, view: View) -> tuple[str, ...]:
         words.left(standing, system),
         _verdict(one),
         _age(one, view),
-        words.place(standing.place),
+        words.stands(standing),
         more_of(standing, system),
         _wound(one, view),
         words.known(standing.state.lot),

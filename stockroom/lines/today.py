@@ -62,7 +62,7 @@ def cells(one: Judged, view: View) -> tuple[str, ...]:
         words.code(one.code),
         standing.material.name,
         words.left(standing, system),
-        words.place(standing.place),
+        words.stands(standing),
         to_do(one, view),
         more_of(standing, system),
     )
@@ -128,10 +128,9 @@ def _telling(one: Judged) -> list[Reason]:
 def where(one: Judged, view: View) -> str:
     """The place, the lot, the age, and the job a piece serves."""
     standing = one.standing
-    place, job = standing.place, standing.job
-    zone = f", zone {place.zone}" if place is not None and place.zone else ""
+    job = standing.job
     parts = [
-        f"at {words.place(place)}{zone}",
+        words.where(standing, view.shop),
         f"lot {words.known(standing.state.lot)}",
         f"age {words.shelf_age(one, view.today)}",
     ]

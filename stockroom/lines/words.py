@@ -8,6 +8,7 @@ film(standing…)       white cast, 1370 mm, printed, for J000 046K
 left(standing…)       6.4 m; 300 x 1200 mm; 12 pcs
 core(inside, wall)    76.2 mm inside, wall 5 mm; 3 in inside, wall 0.1875 in
 place, known          what is unknown reads ?
+stands, where         B2, OUT van 2; at B2, zone South, OUT to van 2 since 2026-11-24 16:00, Ida M.
 code, day, moment     R000 1231; 2026-11-25; 2026-11-25 09:12 on the shop's clock
 """
 
@@ -148,6 +149,22 @@ def particulars(standing: Standing, system: System) -> str:
 def place(place: Place | None) -> str:
     """A place by its own name."""
     return UNKNOWN if place is None else known(place.name)
+
+
+def stands(standing: Standing) -> str:
+    """Where a piece is, in one or two words: its place, or who has it out."""
+    out = standing.state.out_to
+    return place(standing.place) if out is None else f"OUT {out}"
+
+
+def where(standing: Standing, shop: Shop) -> str:
+    """Where a piece is: its place and zone, or who has it out and since when."""
+    state, stood = standing.state, standing.place
+    if state.out_to is None:
+        zone = f", zone {stood.zone}" if stood is not None and stood.zone else ""
+        return f"at {place(stood)}{zone}"
+    since = state.out_since and moment(datetime.fromisoformat(state.out_since), shop)
+    return f"OUT to {state.out_to} since {known(since)}, {known(state.out_by)}"
 
 
 def code(text: str) -> str:

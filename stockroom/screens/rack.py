@@ -30,10 +30,10 @@ from stockroom.work.look import EVERYTHING, Wanted, rack
 _COLUMNS = (
     Column(title="piece", width=9),
     Column(title="film", width=18, grows=True),
-    Column(title="left", width=14, right=True),
+    Column(title="left", width=13, right=True),
     Column(title="verdict", width=13),
     Column(title="age", width=7, right=True),
-    Column(title="at", width=6),
+    Column(title="at", width=7),
     Column(title="more of it", width=16, rank=1),
     Column(title="wound", width=7, right=True, rank=3),
     Column(title="lot", width=14, rank=2),

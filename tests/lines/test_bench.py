@@ -1,6 +1,7 @@
 """What is typed at the bench, and the words of its line."""
 
 from dataclasses import replace
+from datetime import timedelta
 
 import pytest
 
@@ -243,3 +244,26 @@ def test_what_was_written_last_is_said_on_the_clock_of_the_shop(station: Station
     acts = look.log(station.book, now=NOW)
 
     assert bench.just_now(acts, shop, ())[0] == "✓ 09:00 R000 002J cut 1 m for sample"
+
+
+def test_a_flaw_is_told_and_louder_when_the_cut_runs_through_it(station: Station) -> None:
+    """Counted from the outer end, where the cut begins."""
+    code = station.roll()
+    station.flaw(code, 2 * M, "splice")
+    one = card(station, code)
+
+    def told(length_nm: int) -> tuple[str, ...]:
+        request = Cut(**station.asked(piece=code, length_nm=length_nm, reason="sample"))
+        return bench.flaws(one, request)
+
+    assert bench.flaws(one, None) == told(1 * M) == ("▲ splice at 2 m",)
+    assert told(3 * M) == ("▲ splice at 2 m: the cut runs through it",)
+
+
+def test_what_is_written_down_later_says_when_it_was_done(station: Station) -> None:
+    """On the shop's clock, with the weekday."""
+    code = station.roll()
+    one, at = card(station, code), station.now - timedelta(hours=17)
+    request = Cut(**station.asked(piece=code, length_nm=1 * M, reason="sample", at=at))
+
+    assert bench.writes(request, one, "for sample").endswith("done Tue 2026-11-24 16:00")

@@ -1,6 +1,9 @@
 """A piece's card in words."""
 
+from stockroom.books.pen import writing
+from stockroom.books.values import ActDraft, Asked, MoveDraft
 from stockroom.film.roll import Layer
+from stockroom.lines import bench, rack
 from stockroom.lines import card as lines
 from stockroom.units import MM, M
 from stockroom.work.look import Card, piece
@@ -111,3 +114,20 @@ def test_an_act_says_when_what_how_much_was_left_and_by_whom(station: Station) -
     assert lines.undo_question(card.acts[0], card, ()) == (
         "undo what Ida M. did 2026-11-25 09:00: cut 1 m for sample?"
     )
+
+
+def test_a_piece_that_is_out_says_where_since_when_and_who_took_it(station: Station) -> None:
+    """Wherever a place would be named; its flaws are among its facts."""
+    code = station.roll(place=station.place("B2", "South"))
+    station.flaw(code, 2 * M, "splice")
+    sets = {"out_to": "van 2", "out_since": station.now.isoformat(), "out_by": "Tom R."}
+    asked = Asked(**station.asked())
+    with writing(station.book, asked, now=station.now, pieces=[code]) as pen:
+        move = MoveDraft(code=code, kind="out", sets=sets)
+        pen.append(ActDraft(kind="out", at=station.now, moves=(move,)))
+    card = the_card(station, code)
+
+    assert lines.left(card)[2] == "OUT to van 2 since 2026-11-25 09:00, Tom R."
+    assert rack.cells(card.judged, card.view)[5] == "OUT van 2"
+    assert bench.piece(card).endswith("OUT van 2")
+    assert "flaws" in lines.facts(card)[2]
