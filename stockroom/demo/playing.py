@@ -14,12 +14,13 @@ from stockroom.units.money import parse_money
 from stockroom.units.typed import parse_length, parse_size
 from stockroom.work.back import Back, back
 from stockroom.work.count import Count, Finish, count, finish
-from stockroom.work.cut import REASONS, Cut, cut
+from stockroom.work.cut import Cut, cut
 from stockroom.work.jobs import CloseJob, OpenJob, close_or_reopen, open_job
 from stockroom.work.judging import core_outside_nm
 from stockroom.work.keep import Discard, Hold, Put, Release, discard, hold, put, release
 from stockroom.work.look import piece
 from stockroom.work.receive import Receive, receive
+from stockroom.work.reasons import REASONS
 from stockroom.work.take import Take, take
 from stockroom.work.undo import Undo, undo
 

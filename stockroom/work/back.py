@@ -16,7 +16,7 @@ from stockroom.work.gates import more_than_nothing, of_form, on_hand, open_job
 from stockroom.work.offcuts import born_of
 
 SEVERED = "severed"
-CHARGING = ("cut", "take", "back", SEVERED, "charge", "print", "laminate")
+CHARGING = ("cut", "take", "in", "back", SEVERED, "charge", "print", "laminate")
 """The kinds of move whose area and cost belong to the act's job; the others are nobody's."""
 
 

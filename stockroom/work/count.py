@@ -9,7 +9,7 @@ from stockroom.books.values import Act, ActDraft, Asked, MoveDraft, Piece
 from stockroom.codes.own import grouped
 from stockroom.errors import Code, Refusal
 from stockroom.work.charging import cost_between
-from stockroom.work.gates import on_hand
+from stockroom.work.gates import here, on_hand
 from stockroom.work.measuring import Found, Measuring, amount_of, measured, one_measurement
 
 FINISHED = "finished"
@@ -110,7 +110,7 @@ def _append(request: Count, pen: Pen) -> Act:
 
 
 def _finished(request: Finish, pen: Pen) -> Act:
-    piece = on_hand(pen.piece(request.piece))
+    piece = here(pen, on_hand(pen.piece(request.piece)))
     at = pen.when(pieces=[piece])
     move = MoveDraft(
         code=piece.code,

@@ -14,11 +14,10 @@ from stockroom.film.verdict import Judgement, Verdict
 from stockroom.units.shown import show_length, show_size
 from stockroom.work.charging import cost_between, divide
 from stockroom.work.flaw import Flaw, flaws_ahead, flaws_in
-from stockroom.work.gates import more_than_nothing, not_held, of_form, on_hand, open_job, serves
+from stockroom.work.gates import free, more_than_nothing, open_job, serves
 from stockroom.work.offcuts import CUT_UP, kept, kept_rest, rest_of
+from stockroom.work.reasons import refuse_reason
 from stockroom.work.soundness import judgement_of, refuse_stopped, warning_of
-
-REASONS = ("spoiled", "sample", "training", "leader")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,7 +73,7 @@ def cut(request: Cut, *, book: Book, now: datetime) -> CutDone:
 
 
 def _append(request: Cut, pen: Pen) -> Act:
-    piece = not_held(on_hand(of_form(pen.piece(request.piece), "roll", "offcut")))
+    piece = free(pen, request.piece)
     job = open_job(pen) if request.job else None
     serves(piece, job)
     at = pen.when(pieces=[piece])
@@ -92,8 +91,7 @@ def _refuse_purpose(request: Cut) -> None:
             Code.BAD_USAGE,
             "A cut is for a job or for a reason: give --job or --for, one of the two.",
         )
-    if request.reason is not None and request.reason not in REASONS:
-        raise Refusal(Code.BAD_USAGE, f"“{request.reason}” is no reason: use {', '.join(REASONS)}.")
+    refuse_reason(request.reason)
 
 
 def _refuse_short(request: Cut, pen: Pen, piece: Piece) -> None:

@@ -1,5 +1,7 @@
 """What is refused before anything is written, whoever asks."""
 
+from datetime import datetime
+
 from stockroom.books.pen import Pen
 from stockroom.books.values import Job, Piece
 from stockroom.codes.own import grouped
@@ -49,6 +51,22 @@ def not_held(piece: Piece) -> Piece:
     return piece
 
 
+def here(pen: Pen, piece: Piece) -> Piece:
+    """The piece itself, which must not be away."""
+    state = piece.state
+    if state.out_to is not None:
+        since = ""
+        if state.out_since is not None:
+            left_at = pen.shop.local(datetime.fromisoformat(state.out_since))
+            since = f" since {left_at:%Y-%m-%d %H:%M}"
+        raise Refusal(
+            Code.OUT,
+            f"{grouped(piece.code)} is out with {state.out_to}{since}: "
+            f"bring it in first, with `in {piece.code}`.",
+        )
+    return piece
+
+
 def of_form(piece: Piece, *forms: str) -> Piece:
     """The piece itself, which must be of one of these forms."""
     if piece.state.form not in forms:
@@ -58,6 +76,11 @@ def of_form(piece: Piece, *forms: str) -> Piece:
             f"{' or '.join(_ARTICLE[form] for form in forms)}.",
         )
     return piece
+
+
+def free(pen: Pen, code: str, *forms: str) -> Piece:
+    """A piece something may be taken from: on hand, not held, not away; of film unless said."""
+    return here(pen, not_held(on_hand(of_form(pen.piece(code), *(forms or ("roll", "offcut"))))))
 
 
 _LEAST_NM = 100_000

@@ -10,7 +10,7 @@ from stockroom.books.values import Act, ActDraft, Asked, MoveDraft, Piece
 from stockroom.codes.own import grouped
 from stockroom.errors import Code, Refusal
 from stockroom.work.charging import area_left_mm2, cost_between
-from stockroom.work.gates import on_hand
+from stockroom.work.gates import here, on_hand
 
 DISCARDED = "discarded"
 
@@ -53,7 +53,7 @@ def put(request: Put, *, book: Book, now: datetime) -> Act:
         if pen.repeated:
             return pen.repeated
         place = place_named(pen.connection, request.place, pen.now)
-        piece = on_hand(pen.piece(request.piece))
+        piece = here(pen, on_hand(pen.piece(request.piece)))
         return _append(
             pen, piece, MoveDraft(code=piece.code, kind="put", sets={"place_id": place.id})
         )
@@ -70,7 +70,7 @@ def hold(request: Hold, *, book: Book, now: datetime) -> Act:
                 Code.ALREADY_THERE,
                 f"{grouped(piece.code)} is held already ({piece.state.held}).",
             )
-        why = _reason(request.why)
+        why = reason_of(request.why)
         return _append(pen, piece, MoveDraft(code=piece.code, kind="hold", sets={"held": why}))
 
 
@@ -86,7 +86,7 @@ def release(request: Release, *, book: Book, now: datetime) -> Act:
             code=piece.code,
             kind="release",
             sets={"held": None},
-            facts={"why": _reason(request.why)},
+            facts={"why": reason_of(request.why)},
         )
         return _append(pen, piece, move)
 
@@ -104,7 +104,7 @@ def discard(request: Discard, *, book: Book, now: datetime) -> Act:
             wasted_mm2=area_left_mm2(piece.state),
             cost_minor=cost_between(piece.state, piece.state.balance, 0),
             sets={"ended": DISCARDED},
-            facts={"why": _reason(request.why)},
+            facts={"why": reason_of(request.why)},
         )
         return _append(pen, piece, move)
 
@@ -114,7 +114,8 @@ def _append(pen: Pen, piece: Piece, move: MoveDraft) -> Act:
     return pen.append(ActDraft(kind=move.kind, at=at, moves=(move,)))
 
 
-def _reason(why: str) -> str:
+def reason_of(why: str) -> str:
+    """The reason itself, which must be given."""
     if not why:
         raise Refusal(Code.BAD_USAGE, "A reason is needed: say why with --why.")
     return why

@@ -16,14 +16,13 @@ from stockroom.film.roll import applied_layers
 from stockroom.units import UM
 from stockroom.units.shown import show_width
 from stockroom.work.flaw import together, turned_over
-from stockroom.work.gates import open_job, serves
+from stockroom.work.gates import free, open_job, serves
 from stockroom.work.layers import layers_of, layers_text
 from stockroom.work.making import (
     Given,
     Making,
     Parent,
     Taken,
-    free,
     give,
     parent,
     refuse_longer,

@@ -31,6 +31,8 @@ class Wanted:
     material: str = ""
     place: str = ""
     find: str = ""
+    is_out: bool = False
+    """Only what is away."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -182,6 +184,8 @@ def _has(one: Judged, verdict: Verdict) -> bool:
 
 
 def _is_wanted(found: Standing, wanted: Wanted) -> bool:
+    if wanted.is_out and found.state.out_to is None:
+        return False
     texts = _texts(found)
     return all(
         name_key(asked) in text
@@ -203,5 +207,6 @@ def _texts(found: Standing) -> Iterator[str]:
     yield name_key(found.state.lot or "")
     if found.place is not None:
         yield name_key(found.place.name)
+    yield name_key(found.state.out_to or "")
     if found.job is not None:
         yield name_key(f"{found.job.code} {found.job.name}")

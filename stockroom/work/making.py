@@ -14,7 +14,7 @@ from stockroom.film.verdict import Judgement, Verdict
 from stockroom.units.shown import show_length
 from stockroom.work.charging import turn_into
 from stockroom.work.flaw import Flaw, flaws_ahead, flaws_in
-from stockroom.work.gates import more_than_nothing, not_held, of_form, on_hand
+from stockroom.work.gates import more_than_nothing
 from stockroom.work.offcuts import CUT_UP, kept_rest, rest_of
 from stockroom.work.soundness import judgement_of
 
@@ -62,11 +62,6 @@ class Taken:
     verdict: Verdict
     warning: str
     flaws: tuple[Flaw, ...]
-
-
-def free(pen: Pen, code: str) -> Piece:
-    """A piece film may be taken from, or a refusal."""
-    return not_held(on_hand(of_form(pen.piece(code), "roll", "offcut")))
 
 
 def parent(pen: Pen, piece: Piece, at: datetime) -> Parent:

@@ -33,6 +33,7 @@ _INHERITED = (
     "shelf_passed",
     "wound_passed",
     "place_id",
+    "held",
     "job_id",
 )
 _KEPT_BY_A_REST = ("core_inside_nm", "core_wall_nm", "in_tube", "flaws")

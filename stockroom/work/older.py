@@ -35,6 +35,7 @@ def age_from(standing: Standing) -> date:
 def _would_do(other: Standing, this: Standing, length_nm: int) -> bool:
     return (
         other.code != this.code
+        and other.state.out_to is None
         and other.state.material_id == this.state.material_id
         and other.state.form == this.state.form
         and other.state.owner == this.state.owner

@@ -12,13 +12,12 @@ from stockroom.codes.own import Letter, grouped
 from stockroom.errors import Code, Refusal, clean_text
 from stockroom.film.kinds import Ink
 from stockroom.work.flaw import turned_over
-from stockroom.work.gates import more_than_nothing, open_job, serves
+from stockroom.work.gates import free, more_than_nothing, open_job, serves
 from stockroom.work.making import (
     Given,
     Making,
     Parent,
     Taken,
-    free,
     give,
     parent,
     refuse_longer,

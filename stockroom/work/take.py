@@ -3,14 +3,16 @@
 from dataclasses import dataclass
 from datetime import datetime
 
+from stockroom.books.catalog import material as material_of
 from stockroom.books.opening import Book
 from stockroom.books.pen import Pen, writing
 from stockroom.books.values import Act, ActDraft, Asked, MoveDraft
 from stockroom.codes.own import grouped
 from stockroom.errors import Code, Refusal
 from stockroom.work.charging import cost_between
-from stockroom.work.cut import REASONS
-from stockroom.work.gates import more_than_nothing, not_held, of_form, on_hand, open_job
+from stockroom.work.gates import free, more_than_nothing, open_job
+from stockroom.work.reasons import REASONS
+from stockroom.work.soundness import judgement_of, refuse_stopped, warning_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -21,6 +23,7 @@ class Take(Asked):
     number: int
     job: str | None = None
     reason: str | None = None
+    despite: str | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,9 +53,12 @@ def take(request: Take, *, book: Book, now: datetime) -> Taken:
 
 
 def _append(request: Take, pen: Pen) -> Act:
-    box = not_held(on_hand(of_form(pen.piece(request.piece), "box")))
+    box = free(pen, request.piece, "box")
     job = open_job(pen) if request.job else None
     at = pen.when(pieces=[box])
+    material = material_of(pen.connection, box.state.material_id, at)
+    judgement = judgement_of(pen, box, material, at)
+    refuse_stopped(box, judgement, request.despite)
     after = box.state.balance - request.number
     if after < 0:
         raise Refusal(
@@ -65,6 +71,10 @@ def _append(request: Take, pen: Pen) -> Act:
         kind="take",
         delta=-request.number,
         cost_minor=cost_between(box.state, box.state.balance, after),
-        facts={"reason": request.reason},
+        facts={
+            "reason": request.reason,
+            "despite": request.despite,
+            "warning": warning_of(judgement),
+        },
     )
     return pen.append(ActDraft(kind="take", at=at, moves=(move,), job=job))
