@@ -68,6 +68,7 @@ class Sought(TypedDict, total=False):
     piece: str | None
     job: str | None
     operator: str | None
+    kind: str | None
     since: datetime | None
     until: datetime | None
     before: int | None
@@ -88,6 +89,7 @@ def _acts_by(given: tuple[str, ...]) -> Select[Any]:
     conditions = {
         "piece": _ACT.c.id.in_(_TOUCHING),
         "job": _JOB.c.code == bindparam("job"),
+        "kind": _ACT.c.kind == bindparam("kind"),
         "operator": _ACT.c.operator == bindparam("operator"),
         "since": _ACT.c.at >= bindparam("since"),
         "until": _ACT.c.at <= bindparam("until"),

@@ -6,7 +6,7 @@ from typing import Any
 
 from stockroom.books.values import Asked, Material
 from stockroom.errors import Code, Refusal
-from stockroom.work.receive import Receive
+from stockroom.work.receive import OURS, Receive
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,6 +29,8 @@ class Line:
     ink: str | None = None
     place: str | None = None
     job: str | None = None
+    owner: str = OURS
+    damaged: str | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

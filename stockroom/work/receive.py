@@ -14,6 +14,10 @@ from stockroom.film.dates import PartialDate, parse_partial_date
 from stockroom.film.kinds import parse_ink
 from stockroom.work.gates import more_than_nothing, open_job
 
+OURS = "ours"
+OWNERS = (OURS, "client", "supplier", "sample")
+"""Whose a piece can be; only what is ours is stock and has a price of its own."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Receive(Asked):
@@ -35,6 +39,9 @@ class Receive(Asked):
     ink: str | None = None
     place: str | None = None
     job: str | None = None
+    owner: str = OURS
+    damaged: str | None = None
+    """What is wrong with it; it is held from the beginning."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +54,7 @@ class Received:
 
 MOST_PIECES = 1_000
 RECEIVE = "receive"
+DAMAGED = "came in damaged"
 
 
 def receive(request: Receive, *, book: Book, now: datetime) -> Received:
@@ -77,6 +85,8 @@ def begins_with(request: Receive, pen: Pen, at: datetime) -> dict[str, object]:
     material = material_named(pen.connection, request.material, pen.now)
     _refuse_form(request, material)
     _refuse_nothing(request)
+    if request.owner not in OWNERS:
+        raise Refusal(Code.BAD_NAME, f"“{request.owner}” is no owner: use {', '.join(OWNERS)}.")
     job = _job(request, pen)
     sets = _facts(request, pen, material) | _dates(request, pen, at)
     sets["job_id"] = job.id if job else None
@@ -126,7 +136,11 @@ def _facts(request: Receive, pen: Pen, material: Material) -> dict[str, object]:
         "material_id": material.id,
         "lot": request.lot,
         "place_id": place.id if place else None,
-        "cost_minor": _first(request.cost_minor, material.cost_minor),
+        "owner": request.owner,
+        "held": f"{DAMAGED}: {request.damaged}" if request.damaged else None,
+        "cost_minor": _first(
+            request.cost_minor, material.cost_minor if request.owner == OURS else None
+        ),
     }
     if request.number is not None:
         return facts | {"form": "box", "is_wound": False}

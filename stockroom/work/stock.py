@@ -12,8 +12,7 @@ from stockroom.film.verdict import Verdict
 from stockroom.work.charging import area_left_mm2, cost_between
 from stockroom.work.judging import Judged, View
 from stockroom.work.look import Wanted, rack
-
-OURS = "ours"
+from stockroom.work.receive import OURS
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -12,6 +12,7 @@ from stockroom.film.dates import parse_partial_date
 from stockroom.film.verdict import Verdict
 from stockroom.work.judging import Judged, View
 from stockroom.work.look import jobs, rack
+from stockroom.work.scrap import is_scrap
 
 MOST_LINES = 10
 DAYS_AHEAD = 7
@@ -48,13 +49,10 @@ def _needs_a_hand(one: Judged) -> bool:
 
 def _is_scrap(one: Judged, seen: View) -> bool:
     """Whether nothing is left of a piece, or an offcut is below the size that is kept."""
-    state = one.standing.state
-    if not state.balance:
-        return True
-    if state.form != "offcut" or state.job_id is not None:
-        return False
-    kind = one.standing.material.kind
-    return not seen.shop.house.keeps(kind, state.width_nm or 0, state.balance)
+    standing = one.standing
+    return not standing.state.balance or is_scrap(
+        standing.state, standing.material, seen.shop.house
+    )
 
 
 def _worst_first(pieces: Iterable[Judged]) -> list[Judged]:
