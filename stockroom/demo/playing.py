@@ -19,8 +19,8 @@ from stockroom.work.jobs import CloseJob, OpenJob, close_or_reopen, open_job
 from stockroom.work.judging import core_outside_nm
 from stockroom.work.keep import Discard, Hold, Put, Release, discard, hold, put, release
 from stockroom.work.look import piece
-from stockroom.work.receive import Receive, receive
 from stockroom.work.reasons import REASONS
+from stockroom.work.receive import Receive, receive
 from stockroom.work.take import Take, take
 from stockroom.work.undo import Undo, undo
 
