@@ -6,7 +6,7 @@ from uuid import uuid4
 
 from textual import events, on
 from textual.binding import BindingType
-from textual.widgets import Input, Static
+from textual.widgets import Input
 
 from stockroom.codes.card import Order, Sign
 from stockroom.codes.card import Typed as Digit
@@ -17,6 +17,7 @@ from stockroom.screens import goods_in_work as work
 from stockroom.screens.goods_keeping import Keeping
 from stockroom.screens.keys import Where, bindings
 from stockroom.screens.widgets.goods_form import name_of
+from stockroom.work.delivery import Delivery
 
 
 class GoodsInScreen(Keeping):
@@ -30,8 +31,10 @@ only what stands out is needed: Enter leads from one to the next and on to a new
 receives every line in one act and writes all labels to one file.
 
 A date may be known in part (`2025-03`, `2025`); what nobody knows stays `?`. A letter fills in a
-usual width or length. Up and Down lead to the other lines. Every line is kept as it is typed, and
-is there again after a power cut. Scan a place for where it goes, a job for a bought-in print.
+usual width or length. Up and Down lead to the other lines. Every line is kept as it is typed and is
+there again after a power cut; what somebody else left is asked about before it is received.
+
+Scan a place for where it goes, a job for a bought-in print; any other code goes where the cursor is.
 """
     BINDINGS: ClassVar[list[BindingType]] = [*bindings(Where.GOODS)]
     AUTO_FOCUS = "#goods-material"
@@ -77,15 +80,8 @@ is there again after a power cut. Scan a place for where it goes, a job for a bo
         self._show_usual()
 
     @on(events.DescendantFocus)
-    def _show_usual(self) -> None:
-        """Say what could stand in the field: films like what is typed, or the usual sizes."""
-        name = self.form.in_front()
-        said = ""
-        if name == "material":
-            said = lines.candidates(self.form.typed().get(name, ""), self._known.materials)
-        elif name:
-            said = lines.presets_said(name, self._current)
-        self.query_one("#usual", Static).update(said)
+    def _came_to_a_field(self) -> None:
+        self._show_usual()
 
     # Scans
 
@@ -105,6 +101,8 @@ is there again after a power cut. Scan a place for where it goes, a job for a bo
         name = self.form.in_front()
         if isinstance(sign, Digit) and isinstance(self.focused, Input):
             self.form.insert(sign.character)
+        elif sign is Order.OK and self.question.is_asked:
+            self.question.action_answer(yes=True)
         elif sign is Order.OK and name:
             self._enter_in(name)
         else:
@@ -154,10 +152,19 @@ is there again after a power cut. Scan a place for where it goes, a job for a bo
         elif not self._lines:
             self.band.refused("There is no line yet: type a part of a material's name.")
         else:
-            self._do(partial(work.receive, self.station, self._request))
+            self._receive_or_ask(self._delivery)
+
+    def _receive_or_ask(self, delivery: Delivery | None) -> None:
+        """Receive what was typed here; what somebody left is asked about, for it may not be all."""
+        receive = partial(self._do, partial(work.receive, self.station, self._request))
+        if self._was_built_here:
+            receive()
+        else:
+            self.question.ask(f"receive {lines.said(delivery, self._known.shop)}?", receive)
 
     @on(work.AllReceived)
     def _was_received(self, message: work.AllReceived) -> None:
-        self._is_busy, self._delivery, self._request = False, None, uuid4().hex
+        self._is_busy, self._was_built_here = False, False
+        self._delivery, self._request = None, uuid4().hex
         self._show_line(None)
         self.band.done(message.sentence)

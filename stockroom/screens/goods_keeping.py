@@ -22,6 +22,7 @@ from stockroom.screens.station import Station
 from stockroom.screens.widgets.columns import Column
 from stockroom.screens.widgets.goods_form import GoodsForm, name_of
 from stockroom.screens.widgets.line_list import LineList, Row
+from stockroom.screens.widgets.question import Question
 from stockroom.screens.widgets.title import Title
 from stockroom.work.delivery import Delivery
 from stockroom.work.goods_line import Line, Typed, typed
@@ -41,6 +42,7 @@ class Keeping(Frame):
     title_line = getters.query_one(Title)
     list_of_lines = getters.query_one(LineList)
     form = getters.query_one(GoodsForm)
+    question = getters.query_one(Question)
 
     def __init__(self, station: Station) -> None:
         super().__init__()
@@ -50,6 +52,7 @@ class Keeping(Frame):
         self._number: int | None = None
         self._request = uuid4().hex
         self._is_busy = False
+        self._was_built_here = False
         self._taken: dict[str, str] = {}
         self._then: Callable[[], None] | None = None
 
@@ -61,6 +64,7 @@ class Keeping(Frame):
             delivery.can_focus = False
             yield delivery
             yield GoodsForm()
+        yield Question()
         yield Static(id="usual", markup=False)
         yield Static(id="enter", markup=False)
 
@@ -106,6 +110,17 @@ class Keeping(Frame):
         self.title_line.show("Goods in", lines.said(self._delivery, shop))
         says = lines.enter_says(self._delivery, is_new=self._number is None)
         self.query_one("#enter", Static).update(says)
+        self._show_usual()
+
+    def _show_usual(self) -> None:
+        """Say what could stand in the field: films like what is typed, or the usual sizes."""
+        name = self.form.in_front()
+        said = ""
+        if name == "material":
+            said = lines.candidates(self.form.typed().get(name, ""), self._known.materials)
+        elif name:
+            said = lines.presets_said(name, self._current)
+        self.query_one("#usual", Static).update(said)
 
     def _show_line(self, number: int | None) -> None:
         """Bring a line to the form, or a new one, and go to the first thing it needs."""
@@ -163,7 +178,7 @@ class Keeping(Frame):
 
     @on(work.LineKept)
     def _was_kept(self, message: work.LineKept) -> None:
-        self._is_busy = False
+        self._is_busy, self._was_built_here = False, True
         self._delivery, self._number = message.delivery, message.number
         self.form.fill(self._current, self._known, but=self._taken)
         self._show()

@@ -40,7 +40,7 @@ SCANS: Mapping[str, tuple[str, ...]] = {
     ),
     "OK on the wall card": (
         _REFUSED,
-        "is the person's Enter",
+        "is the person's Enter, or their yes",
         "is the person's Enter, or their yes",
         _REFUSED,
         _REFUSED,

@@ -110,6 +110,21 @@ async def test_every_line_is_there_again_after_a_power_cut(shop: Shop) -> None:
         assert draft(shop).lines[0].line == Line(material=FROSTED, pieces=4, length_nm=25 * M)
 
 
+async def test_a_delivery_that_somebody_left_is_asked_about_before_it_is_received(
+    shop: Shop,
+) -> None:
+    """It may not be all of it; no leaves it as it was, and the next Enter asks again."""
+    async with at_goods(shop) as pilot:
+        await types(pilot, "frost", "3", "25m")
+    before = len(shop.acts())
+    async with at_goods(shop) as pilot:
+        assert "receive 1 line · 3 pieces · Ida M." in await types(pilot, "")
+        await press(pilot, "n")
+        assert len(shop.acts()) == before
+        await types(pilot, "")
+        assert "✓ DONE  received 3 pieces" in await press(pilot, "y")
+
+
 async def test_a_letter_fills_in_a_usual_size(shop: Shop) -> None:
     """Exactly, though a metric book shows it rounded."""
     shop.hand().material("clear 80", Kind.WINDOW_FILM, width_nm=None)
