@@ -21,6 +21,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from difflib import get_close_matches
 from enum import Enum, StrEnum
+from functools import lru_cache
 from types import MappingProxyType
 
 from stockroom.errors import Code, Refusal, clean_text
@@ -54,6 +55,12 @@ class Limit:
 
     span: Span
     basis: Basis
+
+
+@lru_cache(maxsize=1_000)
+def _limit(span: Span, basis: Basis) -> Limit:
+    """One value for all pieces it holds for."""
+    return Limit(span, basis)
 
 
 class _Measure(Enum):
@@ -120,12 +127,12 @@ class House:
         """The shelf limit of a kind whose maker's is not known."""
         name = f"shelf.{kind}"
         span = self.spans.get(name)
-        return None if span is None else Limit(span, self.basis(name))
+        return None if span is None else _limit(span, self.basis(name))
 
     def wound(self, *, tight: bool) -> Limit:
         """The limit of printed or laminated film that is wound."""
         name = "wound.tight" if tight else "wound.printed"
-        return Limit(self.spans[name], self.basis(name))
+        return _limit(self.spans[name], self.basis(name))
 
     def extension(self, rule: str) -> Span:
         """How long a passed trial extends the limit of `shelf` or `wound`."""

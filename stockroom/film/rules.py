@@ -9,11 +9,12 @@ judge(storage, today=…, moment=…, house=…)   Judgement
 """
 
 from datetime import date, datetime, timedelta
+from functools import lru_cache
 from math import ceil
 
 from stockroom.film.dates import whole_months
 from stockroom.film.limits import Basis, CountedFrom, House, Limit
-from stockroom.film.sentences import Age, Assumed, Compared, counted
+from stockroom.film.sentences import Age, Compared, counted
 from stockroom.film.verdict import Judgement, Mix, Print, Reason, Storage, Verdict, worst
 
 ON_THE_BOTTLE = "its label"
@@ -81,7 +82,8 @@ def _shelf_age(storage: Storage, today: date) -> Age | None:
             days=max(0, (today - start).days),
             anchor=start,
             lead="at least " if place > wanted and is_exact else "",
-            tail=Assumed(_EVENTS[place], known) if is_assumed else "",
+            event=_EVENTS[place],
+            known=known if is_assumed else None,
         )
     return None
 
@@ -115,17 +117,18 @@ def _wound(storage: Storage, age: Age | None, today: date, house: House) -> Reas
     limit = storage.wound_limit
     is_treated = storage.printed is not None or storage.laminated
     if not is_treated and (limit is None or storage.kind.is_printed_on):
-        return Reason(
-            rule="wound",
-            verdict=Verdict.USE,
-            measured=_days(age),
-            unit="days",
-            said="no limit for unprinted film",
-        )
+        return _never_past(_days(age))
     if age is None:
         return Reason(rule="wound", verdict=None, unit="days", said="no date known")
     limit = limit or house.wound(tight=_is_tight(storage, house))
     return _compare("wound", age, limit, storage.passed.get("wound"), today, house)
+
+
+@lru_cache(maxsize=10_000)
+def _never_past(days: int | None) -> Reason:
+    """What is found of most pieces; one value serves all of an age."""
+    said = "no limit for unprinted film"
+    return Reason(rule="wound", verdict=Verdict.USE, measured=days, unit="days", said=said)
 
 
 def _is_tight(storage: Storage, house: House) -> bool:
@@ -188,9 +191,10 @@ def _compare(
     rule: str, age: Age, limit: Limit, until: date | None, today: date, house: House
 ) -> Reason:
     """An age against its limit, and against the day to which a passed trial extended it."""
-    limit_days = limit.span.days_from(age.anchor)
+    end = limit.span.after(age.anchor)
+    limit_days = (end - age.anchor).days
     left = limit_days - age.days
-    due = limit.span.after(age.anchor) if age.grows else None
+    due = end if age.grows else None
     basis = limit.basis
     if left >= house.near_days(limit_days):
         verdict, then = Verdict.USE, ""

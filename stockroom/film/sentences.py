@@ -1,7 +1,6 @@
 """The sentence of an age beside its limit, made when somebody reads it: most are never read.
 
 Age                    how old a piece is by one rule, and the words around the number
-  Assumed              the date it is counted from, where that is not quite the one asked for
 Compared               "at least 25 months, limit 24 (maker's sheet): adhesion trial"
 counted(3, "day")      3 days
 """
@@ -16,25 +15,21 @@ DAYS_SAID_AS_DAYS = 120  # an older age is said in months
 
 
 @dataclass(frozen=True, slots=True)
-class Assumed:
-    """The date an age is counted from, where that is not quite the one asked for."""
-
-    event: CountedFrom
-    known: PartialDate
-
-    def __str__(self) -> str:
-        return f" (assumed: {self.event} {self.known})"
-
-
-@dataclass(frozen=True, slots=True)
 class Age:
     """How old a piece is by one rule, and the words around the number."""
 
     days: int
     anchor: date  # where the limit is laid against the calendar
     lead: str = ""
-    tail: str | Assumed = ""
+    tail: str = ""
     grows: bool = True
+    event: CountedFrom | None = None  # what it is counted from, and the date known of that,
+    known: PartialDate | None = None  # where they are not quite what the maker asks for
+
+    def around(self, old: str) -> str:
+        """The words around the number."""
+        assumed = f" (assumed: {self.event} {self.known})" if self.known else ""
+        return f"{self.lead}{old}{self.tail}{assumed}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,9 +43,8 @@ class Compared:
     then: str
 
     def __str__(self) -> str:
-        age = self.age
         old, limit = self._in_months() if self._is_in_months else self._in_days()
-        return f"{age.lead}{old}{age.tail}, limit {limit} ({self.limit.basis}){self.then}"
+        return f"{self.age.around(old)}, limit {limit} ({self.limit.basis}){self.then}"
 
     @property
     def _is_in_months(self) -> bool:
