@@ -247,7 +247,7 @@ class Pen:
         ]
         left = fold(standing) or gone(history[0].moves_of(piece.code)[0])
         # An act of several moves is taken back in as many: until the last, the balance is on its way.
-        return replace(left, balance=piece.state.balance + move.delta)
+        return left._replace(balance=piece.state.balance + move.delta)
 
     @cached_property
     def _request_hash(self) -> str:

@@ -1,9 +1,8 @@
 """Reading pieces: as they stand now, and as they stood on a day."""
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import fields
 from datetime import datetime
-from itertools import groupby
+from itertools import chain, groupby
 from typing import Any
 
 from sqlalchemy import Connection, Row, bindparam, select
@@ -18,10 +17,10 @@ from stockroom.errors import Code, Refusal
 _PIECE = table_of(PieceRow)
 _MOVE = table_of(MoveRow)
 _ACT = table_of(ActRow)
-STATE_NAMES = tuple(field.name for field in fields(State))
+_AT_ONCE = 1_000
 _HEAD_NAMES = ("id", "code", "seq", "head", "last_at", "last_kind")
 
-PIECES = select(*(_PIECE.c[name] for name in (*_HEAD_NAMES, *STATE_NAMES)))
+PIECES = select(*(_PIECE.c[name] for name in (*_HEAD_NAMES, *State._fields)))
 """What `piece_from` reads."""
 _BY_CODE = PIECES.where(_PIECE.c.code == bindparam("code"))
 _ALL = PIECES.order_by(_PIECE.c.code)
@@ -38,20 +37,19 @@ def piece_from(row: Row[*tuple[Any, ...]]) -> Piece:
         head=head,
         last_at=last_at,
         last_kind=last_kind,
-        state=State(**dict(zip(STATE_NAMES, state, strict=True))),
+        state=State._make(state),
     )
 
 
 def row_of(piece: Piece) -> dict[str, Any]:
     """The row of a piece, without its id."""
-    state = piece.state
     return {
         "code": piece.code,
         "seq": piece.seq,
         "head": piece.head,
         "last_at": piece.last_at,
         "last_kind": piece.last_kind,
-        **{name: getattr(state, name) for name in STATE_NAMES},
+        **piece.state._asdict(),
     }
 
 
@@ -72,7 +70,8 @@ def standing(connection: Connection, code: str, at: datetime) -> Standing:
 
 def standings(connection: Connection, at: datetime, *, ended: bool = False) -> tuple[Standing, ...]:
     """Every piece as it stands now, by code; those that have ended only when asked for."""
-    rows = connection.execute(_ALL if ended else _ON_HAND).all()
+    found = connection.execute(_ALL if ended else _ON_HAND)
+    rows = chain.from_iterable(found.partitions(_AT_ONCE))
     return tuple(_joined(connection, map(piece_from, rows), at))
 
 

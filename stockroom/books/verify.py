@@ -11,7 +11,6 @@ from sqlalchemy.exc import DatabaseError
 from stockroom.books.chain import START, link
 from stockroom.books.fold import State, fold, gone
 from stockroom.books.journal import ACT_CONTENT, content_of, move_from
-from stockroom.books.pieces import STATE_NAMES
 from stockroom.books.tables import ActRow, JobRow, MoveRow, PieceRow, table_of
 from stockroom.books.values import Move
 from stockroom.codes.own import is_code
@@ -135,8 +134,8 @@ def _cached(
         if line["act_id"] not in undone and line["act_reverses"] is None
     ]
     state = fold(standing) or gone(moves[0])
-    cached = State(**{name: row[name] for name in STATE_NAMES})
-    for name in STATE_NAMES:
+    cached = State(**{name: row[name] for name in State._fields})
+    for name in State._fields:
         was, is_now = getattr(state, name), getattr(cached, name)
         if was != is_now:
             yield Finding(row["code"], f"{name} reads {is_now!r}, its journal says {was!r}")
