@@ -71,3 +71,27 @@ async def test_they_are_on_the_bench_and_in_the_band(shop: Shop) -> None:
 
         scan(pilot.app, f"{HOSTILE}\r")
         assert f"“{HOSTILE}” is no code of this book" in await then(pilot)
+
+
+async def test_they_are_in_a_delivery_among_the_jobs_and_in_the_log(shop: Shop) -> None:
+    """A film to choose, a job in front, a person that is kept to."""
+    async with among_them(shop) as (pilot, code, job):
+        await pilot.press("f5")
+        await then(pilot)
+        type_in(pilot.app, "app.quit")
+        assert f"a {HOSTILE}" in await then(pilot)
+        type_in(pilot.app, "\r")
+        assert f"a {HOSTILE}" in await then(pilot)
+
+        await pilot.press("f9")
+        await then(pilot)
+        scan(pilot.app, f"{job}\r")
+        seen = await then(pilot)
+        assert f"{grouped(job)}  j {HOSTILE}" in seen
+        assert f"a {HOSTILE}" in seen
+
+        await pilot.press("f10", "down")
+        await then(pilot)
+        type_in(pilot.app, "b")
+        assert f"by o {HOSTILE}" in await then(pilot)
+        assert grouped(code) in screen_text(pilot.app)
