@@ -11,24 +11,34 @@ from stockroom.books.chain import canonical
 from stockroom.books.values import Asked
 from stockroom.errors import Code, Refusal
 from stockroom.units import MM, M
+from stockroom.work.away import ComeIn, GoOut, come_in, go_out
 from stockroom.work.back import Back, back
+from stockroom.work.blind import CountBlind, count_blind
+from stockroom.work.bottle import Mix, mix
 from stockroom.work.charge import Charge, charge
 from stockroom.work.count import Count, Finish, count, finish
 from stockroom.work.cut import Cut, cut
 from stockroom.work.flaw import MarkFlaw, mark_flaw
 from stockroom.work.jobs import CloseJob, OpenJob, close_or_reopen, open_job
 from stockroom.work.keep import Discard, Hold, Put, Release, discard, hold, put, release
+from stockroom.work.kit import ListParts, PartBack, TakePart, list_parts, part_back, take_part
 from stockroom.work.laminate import Laminate, laminate
 from stockroom.work.printing import Print, print_length
+from stockroom.work.recall import HoldLot, ReleaseLot, hold_lot, release_lot
 from stockroom.work.receive import Receive, receive
+from stockroom.work.scrap import Scrap, scrap
+from stockroom.work.sendback import Credit, SendBack, credit, send_back
+from stockroom.work.stocktake import Seen, seen
 from stockroom.work.take import Take, take
 from stockroom.work.trial import TryAdhesion, try_adhesion
 from stockroom.work.undo import Undo, undo
 from stockroom.work.winding import Core, LayFlat, Rewind, lay_flat, rewind
 from tests.builders import FILM, LENGTH, ON_ONE_ENGINE, Station, dump, is_sound, refused
 from tests.conftest import NOW
+from tests.floor import SOLUTION, Floor
 
 HOUR = timedelta(hours=1)
+LOT, RECALLED = "L-22", "L-31"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,6 +53,10 @@ class Stock:
     place: str
     blank: str
     clear: str
+    out: str
+    sent: str
+    kit: str
+    small: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,6 +111,25 @@ SCRIPTS = {
     "layflat": Script(lay_flat, LayFlat, lambda on: {"piece": on.roll}),
     "trial": Script(try_adhesion, TryAdhesion, lambda on: {"piece": on.roll, "passed": True}),
     "flaw": Script(mark_flaw, MarkFlaw, lambda on: {"piece": on.roll, "at_nm": M, "what": "dent"}),
+    "out": Script(go_out, GoOut, lambda on: {"piece": on.roll, "to": "van 2"}),
+    "in": Script(come_in, ComeIn, lambda on: {"piece": on.out, "length_nm": 9 * M, "job": on.job}),
+    "send back": Script(
+        send_back, SendBack, lambda on: {"piece": on.roll, "why": "crushed", "claim": "7"}
+    ),
+    "credit": Script(credit, Credit, lambda on: {"piece": on.sent, "credit_minor": 45_000}),
+    "seen": Script(seen, Seen, lambda on: {"place": on.place, "pieces": (on.roll, on.box)}),
+    "count blind": Script(count_blind, CountBlind, lambda on: {"piece": on.roll, "length_nm": M}),
+    "hold lot": Script(hold_lot, HoldLot, lambda _: {"lot": LOT, "why": "notice"}),
+    "release lot": Script(release_lot, ReleaseLot, lambda _: {"lot": RECALLED, "why": "sound"}),
+    "parts": Script(list_parts, ListParts, lambda on: {"piece": on.kit, "parts": (("blade", 2),)}),
+    "part out": Script(take_part, TakePart, lambda on: {"piece": on.kit, "part": "squeegee"}),
+    "part back": Script(part_back, PartBack, lambda on: {"piece": on.kit, "part": "hard card"}),
+    "mix": Script(
+        mix,
+        Mix,
+        lambda _: {"material": SOLUTION, "contents": "water", "hazard": "none", "keeps": "7d"},
+    ),
+    "scrap": Script(scrap, Scrap, lambda on: {"pieces": (on.small,)}),
     "undo": Script(undo, Undo, lambda on: {"piece": on.roll}),
     "open job": Script(open_job, OpenJob, lambda _: {"name": "library"}),
     "close job": Script(close_or_reopen, CloseJob, lambda on: {"job": on.job}),
@@ -106,7 +139,13 @@ TIMED = [name for name in ON_A_PIECE if name != "charge"]
 
 
 @pytest.fixture
-def stock(station: Station) -> Stock:
+def station(floor: Floor) -> Floor:
+    """Somebody who can do anything."""
+    return floor
+
+
+@pytest.fixture
+def stock(station: Floor) -> Stock:
     """A little of everything, all of it touched at NOW; it is an hour later now."""
     job = station.job()
     roll, box, held, counted = station.roll(), station.box(), station.roll(), station.roll()
@@ -114,6 +153,13 @@ def stock(station: Station) -> Stock:
     station.hold(held)
     station.count(counted, length_nm=25 * M)
     place, blank, clear = station.place(), station.blank(), station.clear()
+    out, (sent, _) = station.roll(lot=LOT), station.rolls(lot=RECALLED, pieces=2)
+    station.hold_lot(RECALLED)
+    station.go_out(out)
+    station.send_back(sent)
+    kit, small = station.kit(("squeegee", 1), ("hard card", 1)), station.offcut((M // 5, M))
+    station.take_part(kit, "hard card")
+    station.mix()
     station.wait(hours=1)
     return Stock(
         roll=roll,
@@ -124,6 +170,10 @@ def stock(station: Station) -> Stock:
         place=place,
         blank=blank,
         clear=clear,
+        out=out,
+        sent=sent,
+        kit=kit,
+        small=small,
     )
 
 
