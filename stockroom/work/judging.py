@@ -1,9 +1,10 @@
 """From what the books know of a piece to what the rules say of it."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
 from functools import lru_cache
+from types import MappingProxyType
 
 from stockroom.books.fold import State
 from stockroom.books.values import Material, Shop, Standing
@@ -13,6 +14,8 @@ from stockroom.film.limits import CountedFrom
 from stockroom.film.rules import judge
 from stockroom.film.verdict import Judgement, Mix, Print, Storage
 from stockroom.units import MM
+
+_NOTHING_PASSED: Mapping[str, date] = MappingProxyType({})
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,11 +79,7 @@ def storage_of(state: State, material: Material) -> Storage:
         held=state.held,
         shelf_limit=material.limits.get("shelf"),
         wound_limit=material.limits.get("wound"),
-        passed={
-            rule: date.fromisoformat(until)
-            for rule, until in (("shelf", state.shelf_passed), ("wound", state.wound_passed))
-            if until is not None
-        },
+        passed=_passed(state),
     )
 
 
@@ -89,6 +88,13 @@ def core_outside_nm(state: State) -> int | None:
     if state.core_inside_nm is None or state.core_wall_nm is None:
         return None
     return state.core_inside_nm + 2 * state.core_wall_nm
+
+
+def _passed(state: State) -> Mapping[str, date]:
+    if state.shelf_passed is None and state.wound_passed is None:
+        return _NOTHING_PASSED
+    passed = {"shelf": state.shelf_passed, "wound": state.wound_passed}
+    return {rule: date.fromisoformat(until) for rule, until in passed.items() if until is not None}
 
 
 def _print(state: State) -> Print | None:

@@ -67,7 +67,9 @@ def rack(
             found = standings_as_of(connection, seen.moment)
         else:
             found = standings(connection, now)
-    on_hand = (one for one in found if one.state.ended is None and _is_wanted(one, wanted))
+    on_hand = (one for one in found if one.state.ended is None)
+    if wanted != EVERYTHING:
+        on_hand = (one for one in on_hand if _is_wanted(one, wanted))
     pieces = judged(on_hand, seen)
     if wanted.verdict is not None:
         pieces = (one for one in pieces if _has(one, wanted.verdict))
