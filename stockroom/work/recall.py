@@ -1,6 +1,6 @@
 """A recall: all pieces of a lot are held at once, offcuts, prints and laminates too, and released."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Generator, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import datetime
@@ -50,7 +50,7 @@ def release_lot(request: ReleaseLot, *, book: Book, now: datetime) -> Act:
 
 
 @contextmanager
-def _writing_on(request: Lot, book: Book, now: datetime) -> Iterator[Pen]:
+def _writing_on(request: Lot, book: Book, now: datetime) -> Generator[Pen, None, None]:
     """The pieces of a lot, locked; what was cut from them meanwhile too."""
     if not request.lot:
         raise Refusal(Code.BAD_USAGE, "Say which lot, with --lot; an unknown lot matches nothing.")
