@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import Final
 
 from PIL import Image
+from reportlab import rl_config
 from reportlab.lib.utils import ImageReader
 from reportlab.pdfgen.canvas import Canvas
 
@@ -66,6 +67,8 @@ def sheets_of(
 
 def blank_pdf(content: BytesIO, title: str) -> Canvas:
     """A PDF without a page, whose bytes depend only on what is put on it."""
+    # Pictures are kept as bytes: spelt in letters they are longer, and take twice the time.
+    rl_config.useA85 = 0
     canvas = Canvas(content, invariant=1)
     canvas.setTitle(title)
     canvas.setViewerPreference("PrintScaling", "None")  # pyright: ignore[reportUnknownMemberType]
