@@ -11,11 +11,13 @@ from stockroom.codes.own import Letter, letter_of
 from stockroom.film.limits import HOUSE_NAMES, Limit
 from stockroom.film.verdict import Reason
 from stockroom.lines import words
+from stockroom.lines.answers_floor import floor_values
 from stockroom.units import MM, UM
 from stockroom.work.count import Counted
 from stockroom.work.cut import CutDone
 from stockroom.work.flaw import Flaw, flaws_of
 from stockroom.work.judging import Judged
+from stockroom.work.receive import OURS
 
 Values = dict[str, Any]
 
@@ -73,6 +75,7 @@ def piece(judged: Judged, shop: Shop, mass_kg: float | None) -> Values:
         "mass_kg": None if mass_kg is None else round(mass_kg, 6),
         "held": state.held,
         "ended": state.ended,
+        **floor_values(state, shop),
     }
 
 
@@ -196,6 +199,8 @@ def _born(
         "form": sets["form"],
         "material": named[sets["material_id"]],
         "lot": sets["lot"],
+        "owner": sets.get("owner", OURS),
+        "held": sets.get("held"),
         "place": standing.get(sets["place_id"]),
         "job": None if sets["job_id"] is None else job,
         "width_mm": mm(sets.get("width_nm")),

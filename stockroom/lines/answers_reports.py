@@ -28,12 +28,7 @@ def closing(found: Closing) -> Values:
 
 
 def _piece(one: Judged, shop: Shop) -> Values:
-    state = one.standing.state
-    return answers.piece(one, shop, mass_left_kg(one.standing)) | {
-        "out_to": state.out_to,
-        "out_since": state.out_since,
-        "out_by": state.out_by,
-    }
+    return answers.piece(one, shop, mass_left_kg(one.standing))
 
 
 def _draft(one: Draft, shop: Shop) -> Values:

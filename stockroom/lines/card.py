@@ -16,6 +16,7 @@ from stockroom.lines import words
 from stockroom.lines.cautions import lifting
 from stockroom.lines.text_acts import act_words
 from stockroom.lines.text_film import facts as film_facts
+from stockroom.lines.text_goods import facts as goods_facts
 from stockroom.units import KG
 from stockroom.units.shown import show_length, show_mass, show_thickness, show_width
 from stockroom.work.look import Card
@@ -111,7 +112,8 @@ def facts(card: Card) -> tuple[str, ...]:
         made_like.append(f"{show_mass(round(card.mass_kg * KG), system)} of film")
     if state.parent:
         made_like.append(f"cut from {words.code(state.parent)}")
-    own = [f"{name} {text}" for name, text in film_facts(card.judged.standing, card.view.shop)]
+    one, shop = card.judged.standing, card.view.shop
+    own = [f"{name} {text}" for name, text in (*film_facts(one, shop), *goods_facts(one, shop))]
     return tuple(" · ".join(parts) for parts in (dates, made_like, own) if parts)
 
 

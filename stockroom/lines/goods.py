@@ -112,6 +112,8 @@ def _line(number: int, one: Typed) -> dict[str, Any]:
         "place": line.place,
         "job": line.job,
         "cost_minor": line.cost_minor,
+        "owner": line.owner,
+        "damaged": line.damaged,
         "needed": list(one.needed),
         "unknown": list(one.unknown),
         "usual_width_mm": [mm(size) for size in known.widths_nm],

@@ -12,10 +12,11 @@ from typing import Any
 from stockroom.books.values import Act, Move, Place, Shop
 from stockroom.codes.own import Letter, letter_of
 from stockroom.lines import words
+from stockroom.units.money import show_money
 from stockroom.units.shown import show_length, show_size, show_temperature, show_width
 
 _MEASURES = {"outside": "diameter", "round": "tape"}
-_BESIDE = ("keep", "variance")  # what happens beside the act itself
+_BESIDE = ("keep", "variance", "not-seen")  # what happens beside the act itself
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -191,6 +192,61 @@ def _flaw(said: _Said) -> str:
     return f"flaw at {said.amount(said.facts['at_nm'])}: {said.facts['what']}"
 
 
+def _out(said: _Said) -> str:
+    sets = said.move.sets
+    return f"out to {sets['out_to']}, {sets['out_by']}"
+
+
+def _in(said: _Said) -> str:
+    used: int = said.facts["used"]
+    what = f"{said.amount(used)} used {said.purpose}" if used else "nothing used"
+    return f"in from {said.facts['from']}, {what}"
+
+
+def _send_back(said: _Said) -> str:
+    return f"sent back, claim {said.move.sets['claim']}: {said.facts['why']}"
+
+
+def _credit(said: _Said) -> str:
+    money = show_money(said.facts["credit_minor"], said.shop.currency)
+    return f"claim {said.facts['claim']} settled, {money} credited"
+
+
+def _seen(said: _Said) -> str:
+    place = said.places.get(said.facts["at"], words.UNKNOWN)
+    before = said.places.get(said.facts["before"], words.UNKNOWN)
+    match said.facts["found"]:
+        case "missing":
+            return f"not seen at {place}"
+        case "elsewhere":
+            return f"seen at {place}, books {before}"
+        case _:
+            return f"seen at {place}"
+
+
+def _blind(said: _Said) -> str:
+    return f"count, books unseen: {said.amount(said.facts['found'])}, waits for another counter"
+
+
+def _kit(said: _Said) -> str:
+    return f"parts: {words.numbered(said.facts['parts'])}"
+
+
+def _part_out(said: _Said) -> str:
+    return f"take {words.numbered({said.facts['part']: said.facts['number']})} out of the kit"
+
+
+def _part_back(said: _Said) -> str:
+    return f"{words.numbered({said.facts['part']: said.facts['number']})} back in the kit"
+
+
+def _mix(said: _Said) -> str:
+    sets = said.move.sets
+    if "contents" not in sets:
+        return "mixed from"
+    return f"mix {sets['contents']}, keeps {sets['keeps_days']} d"
+
+
 def _undo(said: _Said) -> str:
     return f"undo of act {said.act.reverses}"
 
@@ -217,5 +273,17 @@ _WORDS: Mapping[str, Callable[[_Said], str]] = {
     "layflat": _layflat,
     "trial": _trial,
     "flaw": _flaw,
+    "out": _out,
+    "in": _in,
+    "send-back": _send_back,
+    "credit": _credit,
+    "seen": _seen,
+    "not-seen": _seen,
+    "blind-count": _blind,
+    "kit": _kit,
+    "part-out": _part_out,
+    "part-back": _part_back,
+    "mix": _mix,
+    "scrap": lambda _: "in the scrap bin",
     "undo": _undo,
 }

@@ -1,10 +1,11 @@
 """The reports as plain lines: Today, the rack, one piece, the log."""
 
 from collections.abc import Iterable, Sequence
+from datetime import datetime
 
 from stockroom.books.values import Act, Place, Shop, Standing
 from stockroom.film.verdict import Reason, Verdict
-from stockroom.lines import text_film, words
+from stockroom.lines import text_film, text_goods, words
 from stockroom.lines import today as today_words
 from stockroom.lines.rack import shelf
 from stockroom.lines.text_acts import act_words, subject
@@ -42,8 +43,8 @@ def rack(found: Rack, width: int) -> list[str]:
             words.code(one.code),
             words.left(one.standing, found.view.shop.system),
             words.shelf_age(one, found.view.today),
-            words.place(one.standing.place),
-            words.particulars(one.standing, found.view.shop.system),
+            words.stands(one.standing),
+            _more(one, found.view.shop),
         )
         for one in pieces
     ]
@@ -139,6 +140,15 @@ def _pressing(one: Judged) -> list[Reason]:
     return [reason for reason in one.judgement.reasons if reason.verdict in wanted]
 
 
+def _more(one: Judged, shop: Shop) -> str:
+    """What else there is to say of a piece in one line."""
+    more = words.particulars(one.standing, shop.system)
+    if one.standing.state.out_since is None:
+        return more
+    since = shop.day_of(datetime.fromisoformat(one.standing.state.out_since))
+    return ", ".join(filter(None, (more, f"since {words.day(since)}")))
+
+
 def _verdict(judged: Judged, shop: Shop) -> str:
     ended = judged.standing.state.ended
     if ended is not None:
@@ -152,13 +162,13 @@ def _facts(card: Card) -> list[tuple[str, str]]:
     state = standing.state
     rows = [
         ("left", _left_of(standing, shop)),
-        ("place", words.place(standing.place)),
+        ("place", words.where(standing, shop).removeprefix("at ")),
         ("lot", words.known(state.lot)),
         ("dates", _dates(standing)),
         ("shelf age", words.shelf_age(judged, card.view.today)),
     ]
     if state.width_nm is None:
-        return rows
+        return [*rows, *text_goods.facts(standing, shop)]
     rows.append(("wound", words.age(judged.judgement.wound_days, card.view.today)))
     rows.append(("as wound", _thickness(standing, shop)))
     if state.form == "roll" or state.core_inside_nm is not None:
@@ -168,7 +178,7 @@ def _facts(card: Card) -> list[tuple[str, str]]:
     rows.append(("film weighs", mass))
     if state.parent is not None:
         rows.append(("cut from", words.code(state.parent)))
-    return [*rows, *text_film.facts(standing, shop)]
+    return [*rows, *text_film.facts(standing, shop), *text_goods.facts(standing, shop)]
 
 
 def _left_of(standing: Standing, shop: Shop) -> str:

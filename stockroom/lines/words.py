@@ -12,10 +12,11 @@ stands, where         B2, OUT van 2; at B2, zone South, OUT to van 2 since 2026-
 code, day, moment     R000 1231; 2026-11-25; 2026-11-25 09:12 on the shop's clock
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from datetime import date, datetime, timedelta
 from types import MappingProxyType
 
+from stockroom.books.fold import State
 from stockroom.books.values import Place, Shop, Standing
 from stockroom.codes.own import grouped
 from stockroom.film.dates import parse_partial_date, whole_months
@@ -23,6 +24,7 @@ from stockroom.film.verdict import Judgement, Reason, Verdict
 from stockroom.units import INCH, System
 from stockroom.units.shown import show_length, show_size, show_width
 from stockroom.work.judging import Judged
+from stockroom.work.kit import missing_of
 
 UNKNOWN = "?"
 
@@ -35,6 +37,11 @@ MARKS: Mapping[Verdict, str] = MappingProxyType(
         Verdict.WAIT: "◷",
     }
 )
+
+WHOSE: Mapping[str, str] = MappingProxyType(
+    {"client": "a client's", "supplier": "the supplier's", "sample": "a sample"}
+)
+"""How a piece that is not ours is called."""
 
 _LAST_DAY_SAID_AS_DAYS = 120
 
@@ -106,6 +113,11 @@ def counted(number: int, noun: str) -> str:
     return f"{number} {noun}" if number == 1 else f"{number} {noun}s"
 
 
+def numbered(parts: Mapping[str, int]) -> str:
+    """Parts and how many of each: squeegee, 2 blade."""
+    return ", ".join(name if number == 1 else f"{number} {name}" for name, number in parts.items())
+
+
 def width(width_nm: int | None, system: System) -> str:
     """The width of film; counted goods have none."""
     return UNKNOWN if width_nm is None else show_width(width_nm, system)
@@ -131,7 +143,7 @@ def film(standing: Standing, system: System) -> str:
 
 
 def particulars(standing: Standing, system: System) -> str:
-    """Width, print and job of a piece, as far as its material's name does not say them."""
+    """What the name of its material does not say of a piece: width, print, job, whose, what lacks."""
     state = standing.state
     parts = []
     if state.form == "roll":
@@ -143,7 +155,19 @@ def particulars(standing: Standing, system: System) -> str:
         parts.append("laminated")
     if standing.job is not None:
         parts.append(f"for {code(standing.job.code)}")
-    return ", ".join(parts)
+    return ", ".join((*parts, *_to_mind(state)))
+
+
+def _to_mind(state: State) -> Iterator[str]:
+    """Whose it is, what is in a bottle, what a kit lacks, what a count left open."""
+    if state.contents is not None:
+        yield state.contents
+    if state.owner in WHOSE:
+        yield WHOSE[state.owner]
+    if missing := missing_of(state):
+        yield f"incomplete: {numbered(missing)}"
+    if state.recount is not None:
+        yield "to be counted again"
 
 
 def place(place: Place | None) -> str:

@@ -27,7 +27,8 @@ class GoOut(Asked):
 
     piece: str
     to: str
-    by: str = ""
+    taker: str = ""
+    """Who has it; else who asks."""
     despite: str | None = None
 
 
@@ -105,7 +106,7 @@ def _went(request: GoOut, pen: Pen) -> Act:
         sets={
             "out_to": _named(request.to, pen),
             "out_since": at.astimezone(UTC).isoformat(),
-            "out_by": request.by or request.operator,
+            "out_by": request.taker or request.operator,
         },
         facts={"despite": request.despite, "warning": warning_of(judgement)},
     )

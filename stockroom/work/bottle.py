@@ -68,8 +68,8 @@ def _append(request: Mix, pen: Pen) -> Act:
     at = pen.when(pieces=[source] if source else [])
     material = _liquid(material_named(pen.connection, request.material, pen.now))
     moves = [
-        *(_poured(pen, source, at) if source else ()),
         *_filled(request, pen, material, source, at),
+        *(_poured(pen, source, at) if source else ()),
     ]
     return pen.append(ActDraft(kind=MIX, at=at, moves=tuple(moves)))
 

@@ -55,7 +55,8 @@ def typed(line: Line, materials: Mapping[int, Material]) -> Typed:
         unknown["core"] = line.core_inside_nm or material.core_inside_nm
     if material.counted_from != "received":  # the day it is received, unless another is typed
         unknown[material.counted_from] = getattr(line, material.counted_from)
-    unknown["price"] = material.cost_minor if line.cost_minor is None else line.cost_minor
+    if line.owner == OURS:
+        unknown["price"] = material.cost_minor if line.cost_minor is None else line.cost_minor
     return Typed(
         line=line,
         material=material,

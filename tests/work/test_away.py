@@ -24,7 +24,7 @@ def test_a_piece_that_is_out_says_where_since_when_and_with_whom(floor: Floor) -
     """A van that is a place is called by its name, whatever was scanned."""
     roll, van = floor.roll(), floor.place("Van 2", zone="road")
 
-    act = floor.go_out(roll, van, by="Tom R.")
+    act = floor.go_out(roll, van, taker="Tom R.")
 
     state = floor.state(roll)
     assert (state.out_to, state.out_by) == ("Van 2", "Tom R.")
