@@ -8,8 +8,11 @@ import typer
 from typer.exceptions import TyperException
 
 from stockroom.cli import (
+    away,
     book,
+    boxes,
     calc,
+    claim,
     delivery,
     demo,
     export,
@@ -24,6 +27,7 @@ from stockroom.cli import (
     reporting,
     restore,
     sheets,
+    stocktake,
     taking,
     winding,
 )
@@ -67,6 +71,15 @@ app.command()(keeping.put)
 app.command()(keeping.hold)
 app.command()(keeping.release)
 app.command()(keeping.discard)
+app.command()(keeping.scrap)
+app.command()(away.out)
+app.command("in")(away.come_in)
+app.command()(claim.send_back)
+app.add_typer(claim.app, name="claim")
+app.command()(stocktake.seen)
+app.command()(stocktake.stocktake)
+app.command()(boxes.kit)
+app.command()(boxes.mix)
 app.command()(taking.charge)
 app.command()(taking.undo)
 app.command()(looking.today)

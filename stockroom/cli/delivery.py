@@ -11,9 +11,11 @@ from stockroom.cli.receive import (
     AtPlace,
     Cost,
     Count,
+    Damaged,
     Day,
     Ink,
     Lot,
+    Owner,
     PrintJob,
     RollLength,
     cautions_of,
@@ -59,6 +61,8 @@ def add(
     core: Core = None,
     wall: Wall = None,
     cost: Cost = None,
+    owner: Owner = None,
+    damaged: Damaged = None,
 ) -> Answer:
     """Add a line, or fill in what one still lacks; it is kept as it is typed."""
     given = read_line(
@@ -79,6 +83,8 @@ def add(
         core_inside_nm=core,
         core_wall_nm=wall,
         cost_minor=cost,
+        owner=owner,
+        damaged=damaged,
     )
     return _set(desk, name(named), given, None if line is None else parse_count(line))
 

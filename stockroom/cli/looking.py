@@ -48,6 +48,9 @@ def rack(
     find: Annotated[
         str, typer.Option(metavar="TEXT", help="In code, material, lot, place or job.")
     ] = "",
+    out: Annotated[
+        bool, typer.Option("--out", help="Only what is out, in a van or at a site.")
+    ] = False,
 ) -> Answer:
     """List every piece on hand with its verdict."""
     from stockroom.lines import answers, text_look
@@ -58,6 +61,7 @@ def rack(
         material=name(material),
         place=_searched(place),
         find=_searched(find),
+        is_out=out,
     )
     found = look.rack(desk.book, now=desk.now, today=desk.today, wanted=wanted)
     shop = found.view.shop

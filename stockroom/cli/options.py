@@ -28,6 +28,35 @@ Core = Annotated[str | None, typer.Option(metavar="LENGTH", help="INSIDE diamete
 Wall = Annotated[str | None, typer.Option(metavar="LENGTH", help="Wall of the core.")]
 Tube = Annotated[bool, typer.Option("--tube", help="It is kept rolled up in a tube.")]
 Waste = Annotated[str | None, typer.Option(metavar="LENGTH", help="How much of it is waste.")]
+MeasuredLength = Annotated[
+    str | None, typer.Option("--length", metavar="LENGTH", help="Measured along the film.")
+]
+MeasuredOutside = Annotated[
+    str | None, typer.Option("--outside", metavar="LENGTH", help="Diameter across the roll.")
+]
+MeasuredRound = Annotated[
+    str | None, typer.Option("--round", metavar="LENGTH", help="Tape laid round the roll.")
+]
+MeasuredMass = Annotated[
+    str | None,
+    typer.Option("--mass", metavar="MASS", help="Of the roll with its core, like 4.1kg."),
+]
+MeasuredNumber = Annotated[
+    str | None, typer.Option("--number", metavar="N", help="How many are in the box.")
+]
+KitPart = Annotated[
+    str | None, typer.Option("--part", metavar="PART", help="A part of a kit, by its name.")
+]
+InLot = Annotated[
+    str, typer.Option("--lot", metavar="LOT", help="Instead of one piece: all pieces of a lot.")
+]
+OfMaterial = Annotated[
+    str | None,
+    typer.Option("--material", metavar="NAME", help="With --lot: only of this material."),
+]
+MaybeCode = Annotated[
+    str | None, typer.Argument(metavar="CODE", help="The piece, typed or scanned.")
+]
 Despite = Annotated[
     str | None, typer.Option(metavar="WHY", help="Take a piece that is stopped by its age.")
 ]

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from stockroom.cli.desk import LOTS, Desk, name, writes
+from stockroom.cli.desk import LOTS, Desk, name, note, writes
 from stockroom.cli.options import Core, Wall, Width
 from stockroom.cli.saying import Answer
 from stockroom.codes.own import read_job
@@ -40,6 +40,13 @@ PrintJob = Annotated[
 AtPlace = Annotated[
     str | None, typer.Option(metavar="PLACE", help="Where it stands: name or code.")
 ]
+Owner = Annotated[
+    str | None,
+    typer.Option(metavar="OWNER", help="Whose it is: ours, client, supplier or sample."),
+]
+Damaged = Annotated[
+    str | None, typer.Option(metavar="WHY", help="It came in damaged; it is held at once.")
+]
 Cost = Annotated[str | None, typer.Option(metavar="AMOUNT", help="Price of one roll or box.")]
 
 
@@ -62,6 +69,8 @@ def receive(
     core: Core = None,
     wall: Wall = None,
     cost: Cost = None,
+    owner: Owner = None,
+    damaged: Damaged = None,
 ) -> Answer:
     """Bring rolls or a box in; each piece gets a code."""
     from stockroom.lines import answers, text_done
@@ -91,6 +100,8 @@ def receive(
         core_inside_nm=core,
         core_wall_nm=wall,
         cost_minor=cost,
+        owner=owner,
+        damaged=damaged,
     )
     request = room.Receive(**line, **desk.asked())
     done = room.receive(request, book=desk.book, now=desk.now)
@@ -115,6 +126,8 @@ def read_line(desk: Desk, **given: str | None) -> dict[str, Any]:
         "number": parse_count,
         "width_nm": typed,
         "ink": str.lower,
+        "owner": str.lower,
+        "damaged": _damage,
         "job": read_job,
         "place": read_place_text,
         "core_inside_nm": typed,
@@ -122,6 +135,12 @@ def read_line(desk: Desk, **given: str | None) -> dict[str, Any]:
         "cost_minor": partial(parse_money, currency=desk.shop.currency),
     }
     return {field: read.get(field, str)(text) for field, text in given.items() if text is not None}
+
+
+def _damage(text: str) -> str:
+    if not (why := note(text)):
+        raise Refusal(Code.BAD_USAGE, "Say what is damaged, with --damaged.")
+    return why
 
 
 def read_place_text(text: str) -> str:

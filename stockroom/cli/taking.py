@@ -1,13 +1,14 @@
 """Film and goods that leave a piece, and that come back: cut, take, back, finished, charge, undo."""
 
 from functools import partial
-from typing import Annotated
+from typing import Annotated, Any
 
 import typer
 
-from stockroom.cli.desk import Desk, maybe, note, writes
+from stockroom.cli.desk import Desk, maybe, name, note, writes
+from stockroom.cli.keeping import kept
 from stockroom.cli.options import Code as PieceCode
-from stockroom.cli.options import Despite, ForJob, ForReason, Length, Waste
+from stockroom.cli.options import Despite, ForJob, ForReason, KitPart, Length, Waste
 from stockroom.cli.saying import Answer
 from stockroom.codes.own import Letter, letter_of, read_job, read_piece
 from stockroom.errors import Code, Refusal
@@ -62,20 +63,32 @@ def cut(
 def take(
     desk: Desk,
     code: PieceCode,
-    number: Annotated[str, typer.Argument(metavar="N", help="How many.")],
+    number: Annotated[
+        str | None, typer.Argument(metavar="N", help="How many; of a part, 1 if not said.")
+    ] = None,
     job: ForJob = None,
     reason: ForReason = None,
+    part: KitPart = None,
+    despite: Despite = None,
 ) -> Answer:
-    """Take goods out of a box."""
+    """Take goods out of a box, or a part out of a kit."""
     from stockroom.lines import answers, cautions, text_done
     from stockroom.work import take as room
+    from stockroom.work.kit import TakePart, take_part
 
     box = read_piece(code)
+    if part is not None:
+        _refuse_beside_a_part(job, reason, despite)
+        asked = TakePart(**_part(desk, box, part, number))
+        return kept(desk, box, take_part(asked, book=desk.book, now=desk.now))
+    if number is None:
+        raise Refusal(Code.BAD_USAGE, "Say how many are taken, or which part with --part.")
     request = room.Take(
         piece=box,
         number=parse_count(number),
         job=maybe(job, read_job),
         reason=reason,
+        despite=note(despite) or None,
         **desk.asked(box),
     )
     done = room.take(request, book=desk.book, now=desk.now)
@@ -107,14 +120,21 @@ def back(
         str | None,
         typer.Option(metavar="ACROSSxALONG", help="The size of a severed part; it gets a code."),
     ] = None,
+    part: KitPart = None,
 ) -> Answer:
-    """Take back what a job did not use.
+    """Take back what a job did not use, or a part of a kit.
 
     What was never severed goes back on its piece; a severed part becomes an offcut.
     """
     from stockroom.lines import answers, text_done, words
     from stockroom.work import back as room
+    from stockroom.work.kit import PartBack, part_back
 
+    if part is not None:
+        _refuse_beside_a_part(job, parent, size)
+        box = read_piece(code or "")
+        asked = PartBack(**_part(desk, box, part, length))
+        return kept(desk, box, part_back(asked, book=desk.book, now=desk.now))
     if job is None:
         raise Refusal(Code.BAD_USAGE, "Say which job it comes back from, with --job.")
     is_severed = (code, length) == (None, None) and None not in (parent, size)
@@ -205,6 +225,23 @@ def undo(
         },
         lines=text_done.act(done.act, of, desk.shop),
     )
+
+
+def _refuse_beside_a_part(*others: str | None) -> None:
+    if any(one is not None for one in others):
+        raise Refusal(
+            Code.BAD_USAGE, "A part belongs to its kit: give CODE, perhaps N, and --part alone."
+        )
+
+
+def _part(desk: Desk, code: str, part: str, number: str | None) -> dict[str, Any]:
+    """A part of a kit, once unless a number is given."""
+    return {
+        "piece": code,
+        "part": name(part),
+        "number": 1 if number is None else parse_count(number),
+        **desk.asked(code),
+    }
 
 
 def _amount(desk: Desk, code: str, text: str) -> int:

@@ -40,6 +40,8 @@ def test_receive_as_json_says_what_came_in(shop: Shop) -> None:
         "form": "roll",
         "material": FILM,
         "lot": "L-9",
+        "owner": "ours",
+        "held": None,
         "place": "A1",
         "job": None,
         "width_mm": 760,

@@ -1,0 +1,105 @@
+"""A whole piece goes to a van or a site, and comes in again: out, in."""
+
+from functools import partial
+from typing import Annotated
+
+import typer
+
+from stockroom.cli.desk import LOTS, Desk, maybe, note, plain, writes
+from stockroom.cli.keeping import kept
+from stockroom.cli.options import (
+    Code,
+    Despite,
+    ForJob,
+    ForReason,
+    MeasuredLength,
+    MeasuredMass,
+    MeasuredNumber,
+    MeasuredOutside,
+    MeasuredRound,
+)
+from stockroom.cli.receive import read_place_text
+from stockroom.cli.saying import Answer
+from stockroom.codes.own import read_job, read_piece
+from stockroom.units.typed import parse_count, parse_length, parse_mass
+
+
+@writes
+def out(
+    desk: Desk,
+    code: Code,
+    to: Annotated[str, typer.Option(metavar="VAN", help="The van or the site it goes to.")] = "",
+    taker: Annotated[
+        str, typer.Option("--with", metavar="NAME", help="Who takes it along; else who writes it.")
+    ] = "",
+    despite: Despite = None,
+) -> Answer:
+    """Say that a whole piece went to a van or a site.
+
+    Nothing can be cut from it here until it is in again.
+    """
+    from stockroom.lines import cautions
+    from stockroom.work import away as room
+    from stockroom.work.look import lifted_kg
+
+    of = read_piece(code)
+    request = room.GoOut(
+        piece=of,
+        to=read_place_text(to),
+        taker=plain(taker, LOTS),
+        despite=note(despite) or None,
+        **desk.asked(of),
+    )
+    act = room.go_out(request, book=desk.book, now=desk.now)
+    one = desk.standing(of)
+    return kept(desk, of, act, cautions.lifting(lifted_kg(one), one.state.width_nm))
+
+
+def _number(text: str) -> int:
+    """How many came in; none is an answer."""
+    return 0 if text.strip() == "0" else parse_count(text)
+
+
+@writes
+def come_in(
+    desk: Desk,
+    code: Code,
+    length: MeasuredLength = None,
+    outside: MeasuredOutside = None,
+    round_: MeasuredRound = None,
+    mass: MeasuredMass = None,
+    number: MeasuredNumber = None,
+    job: ForJob = None,
+    reason: ForReason = None,
+    replace: Annotated[
+        bool,
+        typer.Option("--replace", help="Believe it even where it allows that nothing was used."),
+    ] = False,
+) -> Answer:
+    """Take in a piece that was out; what is less was used for the job.
+
+    Without a measurement it came in as it went. A measurement that allows what went out says that
+    nothing was used.
+    """
+    from stockroom.lines import answers_goods, text_goods
+    from stockroom.work import away as room
+
+    of = read_piece(code)
+    typed = partial(parse_length, system=desk.shop.system)
+    request = room.ComeIn(
+        piece=of,
+        length_nm=maybe(length, partial(typed, zero=True)),
+        outside_nm=maybe(outside, typed),
+        round_nm=maybe(round_, typed),
+        mass_mg=maybe(mass, partial(parse_mass, system=desk.shop.system)),
+        number=maybe(number, _number),
+        job=maybe(job, read_job),
+        reason=reason,
+        replace=replace,
+        **desk.asked(of),
+    )
+    done = room.come_in(request, book=desk.book, now=desk.now)
+    return Answer(
+        values=answers_goods.came_in(done, desk.standing(of)),
+        lines=text_goods.came_in(done, desk.shop),
+    )
