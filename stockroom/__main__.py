@@ -1,5 +1,6 @@
 """The program: screens without arguments, commands with them."""
 
+import gc
 import os
 import sys
 from collections.abc import Sequence
@@ -46,8 +47,11 @@ def _book_alone(arguments: Sequence[str]) -> str | None:
 
 
 def _screens(book: str) -> int:
+    gc.disable()  # nothing that is loaded is ever thrown away
     from stockroom.screens.app import run as run_screens
 
+    gc.freeze()
+    gc.enable()
     try:
         settings = read_settings(os.environ, settings_path())
         run_screens(replace(settings, book=book or settings.book))

@@ -14,18 +14,12 @@ from textual.widgets import HelpPanel
 
 from stockroom.books.opening import create_book
 from stockroom.labels.size import read_size
-from stockroom.screens.bench import BenchScreen
-from stockroom.screens.card import CardScreen
 from stockroom.screens.frame import PassedOn, PieceAsked
-from stockroom.screens.goods_in import GoodsInScreen
-from stockroom.screens.jobs import JobsScreen
 from stockroom.screens.keys import IN_THE_PALETTE, Where, bindings
-from stockroom.screens.log import LogScreen
-from stockroom.screens.rack import RackScreen
+from stockroom.screens.main_row import load_all, screen
 from stockroom.screens.scanning import Listening, Scanned
 from stockroom.screens.station import Station
 from stockroom.screens.themes import DEFAULT_THEME, THEMES
-from stockroom.screens.today import TodayScreen
 from stockroom.settings import Settings
 
 
@@ -54,6 +48,10 @@ class StockroomApp(Listening):
         self.theme = theme
         for name in not_ours:
             self.unregister_theme(name)
+
+    def on_ready(self) -> None:
+        """Load the other screens while a person reads the first."""
+        self.run_worker(load_all, thread=True)
 
     def action_help(self) -> None:
         """Show what the screen is for and its keys, or put that away again."""
@@ -102,16 +100,16 @@ class StockroomApp(Listening):
 def app_for(station: Station, theme: str = DEFAULT_THEME) -> StockroomApp:
     """The screens of one station."""
     modes = {
-        "today": TodayScreen,
-        "rack": RackScreen,
-        "bench": BenchScreen,
-        "goods": GoodsInScreen,
-        "jobs": JobsScreen,
-        "log": LogScreen,
+        "today": "today",
+        "rack": "rack",
+        "bench": "bench",
+        "goods": "goods_in",
+        "jobs": "jobs",
+        "log": "log",
     }
     return StockroomApp(
-        {name: partial(screen, station) for name, screen in modes.items()},
-        card=partial(CardScreen, station),
+        {name: partial(screen, module, station) for name, module in modes.items()},
+        card=partial(screen, "card", station),
         theme=theme,
     )
 
