@@ -1,0 +1,1 @@
+"""How fast the program is beside the libraries it stands on, all in one run."""

@@ -1,0 +1,53 @@
+"""The statements a script sent to its book, and the same statements again in bare sqlite3."""
+
+import sqlite3
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from time import perf_counter
+from typing import Any
+
+from sqlalchemy import Connection, Engine, event
+
+Statement = tuple[str, Any]
+
+
+@contextmanager
+def recorded() -> Iterator[list[Statement]]:
+    """Every statement sent meanwhile, with its parameters as the driver was given them."""
+    sent: list[Statement] = []
+
+    def keep(_connection: object, _cursor: object, sql: str, given: Any, *_more: object) -> None:
+        sent.append((sql, given))
+
+    def end(word: str) -> Callable[[Connection], None]:
+        return lambda _connection: sent.append((word, ()))
+
+    hooks: dict[str, Callable[..., None]] = {
+        "before_cursor_execute": keep,
+        "commit": end("COMMIT"),
+        "rollback": end("ROLLBACK"),
+    }
+    for name, hook in hooks.items():
+        event.listen(Engine, name, hook)
+    try:
+        yield sent
+    finally:
+        for name, hook in hooks.items():
+            event.remove(Engine, name, hook)
+
+
+def bare(path: Path) -> sqlite3.Connection:
+    """A connection set as the program sets its own."""
+    connection = sqlite3.connect(path, isolation_level=None)
+    connection.execute("PRAGMA foreign_keys=ON")
+    connection.execute("PRAGMA synchronous=FULL")
+    return connection
+
+
+def replayed(connection: sqlite3.Connection, statements: list[Statement]) -> float:
+    """How long the statements take, every row of every answer fetched."""
+    began = perf_counter()
+    for sql, given in statements:
+        connection.execute(sql, given).fetchall()
+    return perf_counter() - began

@@ -1,0 +1,92 @@
+"""What keeps the books fast, told by what they send and not by a clock."""
+
+import tempfile
+from contextlib import closing
+from datetime import timedelta
+from pathlib import Path
+
+import pytest
+
+from scripts.speed.replay import bare, recorded, replayed
+from scripts.speed.synthetic import NOW, book_of
+from stockroom.books.opening import Book, open_book
+from stockroom.units import M
+from stockroom.work.look import piece, rack
+from stockroom.work.safekeeping import verify
+from tests.builders import ON_ONE_ENGINE, Station
+
+
+def test_the_book_that_is_measured_is_a_sound_one(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Its chain is whole, its states are folded, and its pieces are told apart by their verdicts."""
+    monkeypatch.setattr(tempfile, "tempdir", str(tmp_path))
+
+    with closing(open_book(str(book_of(100, 20)))) as book:
+        found = rack(book, now=NOW).pieces
+
+        assert verify(book) == []
+        assert len(found) == 100
+        assert len({one.judgement.verdict for one in found}) > 2
+        assert {len(piece(book, one.code, now=NOW).acts) for one in found[:5]} == {20}
+
+
+def test_a_rack_of_many_sends_no_more_than_a_rack_of_one(book: Book) -> None:
+    """Nothing is asked for piece by piece."""
+    station = Station(book)
+    station.roll()
+    with recorded() as few:
+        rack(book, now=station.now)
+    station.rolls(pieces=20)
+
+    with recorded() as many:
+        rack(book, now=station.now)
+
+    assert len(many) == len(few)
+
+
+def test_a_piece_and_a_cut_take_few_statements(book: Book) -> None:
+    """A station on the network waits for each of them."""
+    station = Station(book)
+    roll, job = station.roll(), station.job()
+
+    with recorded() as looking:
+        piece(book, roll, now=station.now)
+    with recorded() as cutting:
+        station.cut(roll, 1 * M, job=job)
+
+    assert len(looking) <= 10
+    assert len(cutting) <= 12
+
+
+def test_what_a_cut_answers_is_what_the_journal_says(book: Book) -> None:
+    """The answer is made from what was written, and is the one a repeated request reads."""
+    station = Station(book)
+    roll = station.roll()
+    station.wait(hours=1)
+    request = {"request": "once", "offcuts": ((1_200_000_000, 1 * M),), "note": "by the window"}
+
+    first = station.cut(roll, 2 * M, **request)
+    station.now += timedelta(minutes=1)
+    again = station.cut(roll, 2 * M, **request)
+
+    assert first == again
+    assert first.act.at.tzinfo == again.act.at.tzinfo
+
+
+@ON_ONE_ENGINE
+def test_statements_can_be_sent_again_without_the_program(book: Book, tmp_path: Path) -> None:
+    """A comparison with bare sqlite3 sends what was really sent."""
+    station = Station(book)
+    roll = station.roll()
+    copy = tmp_path / "copy.db"
+    book.copy_to(copy)
+
+    with recorded() as statements:
+        station.cut(roll, 1 * M)
+    with closing(bare(copy)) as connection:
+        replayed(connection, statements)
+
+    with closing(open_book(str(copy))) as twin:
+        assert verify(twin) == []
+        assert piece(twin, roll, now=station.now).acts == piece(book, roll, now=station.now).acts
