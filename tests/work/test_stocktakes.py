@@ -1,6 +1,5 @@
 """The report of every place: seen when, what is missing or waits, how far the books were off."""
 
-
 from stockroom.errors import Code
 from stockroom.units import MM, M
 from stockroom.work.stocktakes import PlaceTaken, stocktakes
