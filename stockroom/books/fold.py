@@ -1,6 +1,7 @@
 """The state of a piece: one pure fold over the moves that are not reversed."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping, Sequence
+from functools import reduce
 from typing import NamedTuple, Protocol
 
 GONE = "undone"
@@ -87,14 +88,12 @@ def step(state: State | None, move: Folded) -> State:
     return state._replace(**changed)  # type: ignore[arg-type]
 
 
-def fold(moves: Iterable[Folded]) -> State | None:
-    """The state after these moves, in their order; None where there is none left."""
-    state: State | None = None
-    for move in moves:
-        state = step(state, move)
-    return state
+def fold(born: Folded, standing: Sequence[Folded]) -> State:
+    """The state after the moves of a piece that stand; where its first was taken back, nothing is left.
 
-
-def gone(born: Folded) -> State:
-    """The state of a piece whose first move was taken back: nothing of it is left."""
-    return step(None, born)._replace(balance=0, ended=GONE)
+    A piece that is gone can still be met: its label is scanned at a stocktake.
+    """
+    first = step(None, born)
+    if standing and standing[0] is born:
+        return reduce(step, standing[1:], first)
+    return reduce(step, standing, first._replace(balance=0, ended=GONE))

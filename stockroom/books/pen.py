@@ -11,7 +11,7 @@ from sqlalchemy import Connection, bindparam, insert, select, update
 
 from stockroom.books.catalog import job_from, shop
 from stockroom.books.chain import START, canonical, digest, link
-from stockroom.books.fold import State, fold, gone, step
+from stockroom.books.fold import State, fold, step
 from stockroom.books.journal import (
     act_by_request,
     acts,
@@ -245,7 +245,7 @@ class Pen:
             if not act.is_reversed and act.kind != UNDO and act.id != draft.reverses
             for move in act.moves_of(piece.code)
         ]
-        left = fold(standing) or gone(history[0].moves_of(piece.code)[0])
+        left = fold(history[0].moves_of(piece.code)[0], standing)
         # An act of several moves is taken back in as many: until the last, the balance is on its way.
         return left._replace(balance=piece.state.balance + move.delta)
 

@@ -103,9 +103,10 @@ def standings_as_of(
 
 
 def _folded(rows: list[Mapping[Any, Any]]) -> Piece | None:
-    state = fold(move_from(row) for row in rows)
-    if state is None:
+    if rows[0]["seq"] != 1:  # its first move was taken back by then, and it was met all the same
         return None
+    moves = [move_from(row) for row in rows]
+    state = fold(moves[0], moves)
     last = rows[-1]
     return Piece(
         id=last["piece_id"],

@@ -9,7 +9,7 @@ from sqlalchemy import Connection, func, select, text
 from sqlalchemy.exc import DatabaseError
 
 from stockroom.books.chain import START, link
-from stockroom.books.fold import State, fold, gone
+from stockroom.books.fold import State, fold
 from stockroom.books.journal import ACT_CONTENT, content_of, move_from
 from stockroom.books.tables import ActRow, JobRow, MoveRow, PieceRow, table_of
 from stockroom.books.values import Move
@@ -133,7 +133,7 @@ def _cached(
         for line, move in zip(lines, moves, strict=True)
         if line["act_id"] not in undone and line["act_reverses"] is None
     ]
-    state = fold(standing) or gone(moves[0])
+    state = fold(moves[0], standing)
     cached = State(**{name: row[name] for name in State._fields})
     for name in State._fields:
         was, is_now = getattr(state, name), getattr(cached, name)

@@ -1,5 +1,6 @@
 """A place is scanned, then what stands in it: found, missing, unexpected, in the wrong place."""
 
+from stockroom.books.pieces import standings_as_of
 from stockroom.errors import Code
 from stockroom.units import M
 from stockroom.work.stocktake import Found, Sighting
@@ -38,6 +39,23 @@ def test_what_the_books_have_ended_or_away_is_unexpected(floor: Floor) -> None:
 
     assert [one.found for one in done.sightings] == [Found.ENDED, Found.OUT]
     assert (floor.state(binned).ended, floor.state(away).out_to) == ("discarded", "van 2")
+    assert is_sound(floor.book)
+
+
+def test_a_label_whose_roll_was_taken_back_is_unexpected_now_and_later(floor: Floor) -> None:
+    """What was received by mistake is nothing, before its label is met and after that is taken back."""
+    bay = floor.place("A1")
+    mistaken = floor.roll()
+    floor.undo(mistaken)
+
+    done = floor.seen(bay, mistaken)
+
+    assert [one.found for one in done.sightings] == [Found.ENDED]
+    assert is_sound(floor.book)
+    with floor.book.reading() as connection:
+        assert standings_as_of(connection, floor.now) == ()
+    floor.undo(mistaken)
+    assert (floor.state(mistaken).ended, floor.state(mistaken).balance) == ("undone", 0)
     assert is_sound(floor.book)
 
 
