@@ -20,7 +20,7 @@ PATIENCE_SECONDS = 60
 
 # Forked from a server without threads: quick to start, and safe whatever the tests themselves do.
 _PROCESSES = multiprocessing.get_context("forkserver")
-_PROCESSES.set_forkserver_preload(["__main__", __name__, "alembic.command"])
+_PROCESSES.set_forkserver_preload(["__main__", __name__, "tests.books.storm", "alembic.command"])
 
 
 def start(do: Callable[..., None], *arguments: object) -> BaseProcess:
@@ -117,14 +117,6 @@ def name_the_same(where: str, times: int, ready: Barrier, answer: Connection) ->
             ready.wait()
             with expected(Code.ALREADY_THERE):
                 answer.send(station.place(f"bay {number}"))
-
-
-def cut_until_killed(where: str, roll: str, answer: Connection) -> None:
-    """Cut without end, telling each cut that was done."""
-    with closing(open_book(where)) as book:
-        station = Station(book)
-        while True:
-            answer.send(station.cut(roll, LENGTH, offcuts=((M, LENGTH),)).act.request)
 
 
 def as_nobody(do: Callable[..., None], *arguments: object) -> None:

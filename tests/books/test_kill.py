@@ -3,15 +3,20 @@
 from contextlib import closing
 from hashlib import sha256
 from pathlib import Path
+from typing import cast
 
 import pytest
 
 from stockroom.books.opening import create_book, open_book
-from stockroom.units import M
-from tests.books.at_work import LENGTH, answers, cut_until_killed, make_alone, pipe, start
+from stockroom.work.look import log
+from tests.books.at_work import answers, make_alone, pipe, start
+from tests.books.storm import set_up, storm_until_killed
 from tests.builders import ON_ONE_ENGINE, Station, is_sound
+from tests.conftest import NOW
+from tests.floor import Floor
 
-KILLS = 50
+KILLS = 200
+LONGEST = 0.06
 MAKINGS = 20
 
 
@@ -22,37 +27,38 @@ def _moment(number: int, longest: float) -> float:
 
 
 @pytest.mark.parametrize(
-    ("book_url", "longest"),
-    [
-        ("sqlite", 0.06),
-        pytest.param("postgresql", 0.06, marks=pytest.mark.postgresql),
-    ],
-    indirect=["book_url"],
+    "book_url",
+    ["sqlite", pytest.param("postgresql", marks=pytest.mark.postgresql)],
+    indirect=True,
 )
-def test_nothing_acknowledged_is_missing_after_a_kill(book_url: str, longest: float) -> None:
-    """Fifty writers are killed at any moment; every cut they told of is there, whole."""
+def test_a_storm_of_all_acts_loses_and_halves_nothing_when_it_is_killed(book_url: str) -> None:
+    """Two hundred stations die at any moment; all they told of is there, whole."""
     with closing(create_book(book_url)) as book:
-        roll = Station(book).roll(length_nm=5_000 * M)
-    told: set[object] = set()
+        jobs = set_up(Floor(book))
+    told: dict[str, int] = {}
 
     for number in range(KILLS):
-        reader, writer = pipe()
-        process = start(cut_until_killed, book_url, roll, writer)
-        writer.close()
-        assert reader.poll(30)
-        process.join(_moment(number, longest))
-        process.kill()
-        process.join()
-        told.update(answers(reader))
+        told |= _told_until_killed(book_url, jobs, number)
 
     with closing(open_book(book_url)) as book:
-        cuts = [act for act in Station(book).history(roll) if act.kind == "cut"]
-        assert told <= {act.request for act in cuts}
+        found = {act.request: act for act in log(book, now=NOW)}
+        assert {request: len(found[request].moves) for request in told} == told
         assert len(told) >= KILLS
-        assert len(cuts) <= len(told) + KILLS
-        assert Station(book).state(roll).balance == 5_000 * M - len(cuts) * LENGTH
-        assert {len(act.moves) for act in cuts} == {2}
+        kinds = {act.kind for act in found.values()}
+        assert {"cut", "print", "out", "in", "seen", "hold", "kit", "mix", "undo"} <= kinds
         assert is_sound(book)
+
+
+def _told_until_killed(where: str, jobs: tuple[str, ...], number: int) -> dict[str, int]:
+    """What a station told of, each act with the number of its moves, before it was killed."""
+    reader, writer = pipe()
+    process = start(storm_until_killed, where, jobs, number, writer)
+    writer.close()
+    assert reader.poll(30)
+    process.join(_moment(number, LONGEST))
+    process.kill()
+    process.join()
+    return dict(cast("list[tuple[str, int]]", answers(reader)))
 
 
 @ON_ONE_ENGINE

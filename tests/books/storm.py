@@ -1,0 +1,168 @@
+"""A storm: a station that does everything a person can do, in any order, until it is killed."""
+
+from collections.abc import Callable
+from contextlib import closing
+from dataclasses import dataclass, field
+from multiprocessing.connection import Connection
+from random import Random  # noqa: TID251 - seeded
+from typing import Any
+
+from stockroom.books.opening import open_book
+from stockroom.books.values import Act
+from stockroom.errors import Exit, Refusal
+from stockroom.film.kinds import Kind
+from stockroom.units import MM
+from stockroom.work.jobs import CloseJob, close_or_reopen
+from tests.builders import BLANK, CLEAR, FILM
+from tests.floor import SOLUTION, Floor
+
+PLACES = ("A1", "A2", "van 2")
+JOBS = 2
+
+
+@dataclass(slots=True)
+class Storm:
+    """Somebody at work at a book others work at too, who knows only what they brought in themselves."""
+
+    floor: Floor
+    chance: Random
+    jobs: tuple[str, ...]
+    film: list[str] = field(default_factory=list[str])
+    boxes: list[str] = field(default_factory=list[str])
+
+    def bring_in(self) -> Act:
+        """Rolls, blank media, laminate, and boxes that may be kits."""
+        name = self.chance.choice((FILM, BLANK, CLEAR))
+        roll = self.floor.roll(material=name, lot=self.chance.choice((None, "L-1", "L-2")))
+        self.film.append(roll)
+        return self.floor.history(roll)[0]
+
+    def bring_goods(self) -> Act:
+        """A box, which may become a kit."""
+        box = self.floor.box(self.chance.choice((1, 40)))
+        self.boxes.append(box)
+        return self.floor.history(box)[0]
+
+    def any_film(self) -> str:
+        """A piece of film, mostly a new one."""
+        return self.chance.choice(self.film[-6:])
+
+    def any_box(self) -> str:
+        """A box, mostly a new one."""
+        return self.chance.choice(self.boxes[-3:])
+
+    def length(self) -> int:
+        """A length that mostly fits."""
+        return self.chance.randrange(100, 4_000) * MM
+
+    def job(self) -> str:
+        """A job that may be closed just now."""
+        return self.chance.choice(self.jobs)
+
+
+def _cut(at: Storm) -> Act:
+    length = at.length()
+    done = at.floor.cut(at.any_film(), length, job=at.job(), offcuts=((200 * MM, length),))
+    at.film += [one.code for one in done.offcuts]
+    return done.act
+
+
+def _print(at: Storm) -> Act:
+    done = at.floor.print(at.any_film(), at.length(), job=at.job(), leader_nm=100 * MM)
+    at.film.append(done.code)
+    return done.act
+
+
+def _laminate(at: Storm) -> Act:
+    done = at.floor.laminate(at.any_film(), at.any_film(), at.length())
+    at.film.append(done.code)
+    return done.act
+
+
+def _close(at: Storm) -> Act | None:
+    job, reopen = at.job(), at.chance.random() < 0.8
+    request = CloseJob(**at.floor.asked(job=job, reopen=reopen))
+    close_or_reopen(request, book=at.floor.book, now=at.floor.now)
+    return None
+
+
+def _mix(at: Storm) -> Act:
+    facts: dict[str, Any] = {"contents": "water", "hazard": "none", "keeps": "7d"}
+    return at.floor.mix(material=SOLUTION, bottles=2, **facts).act
+
+
+DEEDS: tuple[Callable[[Storm], Act | None], ...] = (
+    Storm.bring_in,
+    Storm.bring_in,
+    Storm.bring_goods,
+    _cut,
+    _cut,
+    lambda at: at.floor.back(at.any_film(), at.job(), amount=50 * MM).act,
+    lambda at: at.floor.take(at.any_box(), 1, job=at.job()).act,
+    lambda at: at.floor.count(at.any_film(), length_nm=at.length()).act,
+    lambda at: (
+        at.floor.count_blind(at.any_film(), at.chance.choice("IT"), length_nm=at.length()).act
+    ),
+    lambda at: at.floor.finish(at.any_film()).act,
+    lambda at: at.floor.put(at.any_film(), at.chance.choice(PLACES)),
+    lambda at: at.floor.hold(at.any_film()),
+    lambda at: at.floor.release(at.any_film()),
+    lambda at: at.floor.discard(at.any_film()),
+    lambda at: at.floor.scrap(at.any_film()),
+    lambda at: at.floor.charge(at.any_film(), MM, at.job(), at.floor.now).act,
+    _print,
+    _laminate,
+    lambda at: at.floor.rewind(at.any_film()),
+    lambda at: at.floor.lay_flat(at.any_film()),
+    lambda at: at.floor.try_adhesion(at.any_film(), passed=at.chance.random() < 0.5),
+    lambda at: at.floor.flaw(at.any_film(), 10 * MM),
+    lambda at: at.floor.go_out(at.any_film(), at.chance.choice(PLACES)),
+    lambda at: at.floor.come_in(at.any_film(), length_nm=at.length(), job=at.job()).act,
+    lambda at: at.floor.come_in(at.any_film()).act,
+    lambda at: at.floor.send_back(at.any_film()),
+    lambda at: at.floor.credit(at.any_film(), 100),
+    lambda at: at.floor.seen(at.chance.choice(PLACES), at.any_film(), at.any_film()).act,
+    lambda at: at.floor.hold_lot(at.chance.choice(("L-1", "L-2"))),
+    lambda at: at.floor.release_lot(at.chance.choice(("L-1", "L-2"))),
+    lambda at: at.floor.list_parts(at.any_box(), ("squeegee", 2)),
+    lambda at: at.floor.take_part(at.any_box(), "squeegee"),
+    lambda at: at.floor.part_back(at.any_box(), "squeegee"),
+    _mix,
+    _close,
+    lambda at: at.floor.undo(at.any_film()).act,
+    lambda at: at.floor.undo(at.any_box()).act,
+)
+"""Everything that can be done on the floor; what cannot be done just now is refused."""
+
+
+def set_up(floor: Floor) -> tuple[str, ...]:
+    """The shop before the storm: its materials, places and jobs, by their codes."""
+    for name, kind in ((BLANK, Kind.PRINT_VINYL), (CLEAR, Kind.LAMINATE), (FILM, Kind.WINDOW_FILM)):
+        floor.material(name, kind)
+    floor.box()
+    floor.mix()
+    for name in PLACES:
+        floor.place(name)
+    return tuple(floor.job(f"job {number}") for number in range(JOBS))
+
+
+def storm_until_killed(where: str, jobs: tuple[str, ...], seed: int, answer: Connection) -> None:
+    """Do one thing after the other, telling each that was done: its request and how many moves."""
+    with closing(open_book(where)) as book:
+        storm = Storm(Floor(book), Random(seed), jobs)  # noqa: S311
+        storm.bring_in()
+        storm.bring_goods()
+        while True:
+            act = _done(storm)
+            if act is not None:
+                answer.send((act.request, len(act.moves)))
+
+
+def _done(storm: Storm) -> Act | None:
+    """What one deed wrote; None where a rule refused it. A book that fails is no rule."""
+    try:
+        return storm.chance.choice(DEEDS)(storm)
+    except Refusal as refusal:
+        if refusal.exit is Exit.NO_BOOK:
+            raise
+    return None
