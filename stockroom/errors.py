@@ -36,6 +36,8 @@ class Code(StrEnum):
     BAD_LAYER = "bad-layer"
     BAD_ROLL = "bad-roll"
     BAD_LABEL = "bad-label"
+    BAD_CURL = "bad-curl"
+    BAD_MEMORY = "bad-memory"
     BAD_USAGE = "bad-usage"
     MISREAD = "misread-code"
     # refused by a rule: 3
