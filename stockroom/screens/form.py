@@ -17,8 +17,10 @@ from stockroom.codes.card import Order, Sign, Typed
 from stockroom.codes.own import Letter, grouped
 from stockroom.codes.recognise import Own
 from stockroom.errors import Refusal, clean_text
+from stockroom.screens.bells import ring_look
 from stockroom.screens.hearing import Hearing
 from stockroom.screens.keys import Where, bindings
+from stockroom.screens.widgets.band import STILL_AT_IT
 
 _LONGEST = 200
 
@@ -127,7 +129,13 @@ A code that is scanned goes to the line that asks for one.
 
     def _say(self, sentence: str) -> None:
         self.problem.update(f"! {sentence}")
-        self.app.bell()
+        ring_look(self)
+
+    def waits(self) -> None:
+        self.problem.update(STILL_AT_IT)
+
+    def waits_no_more(self) -> None:
+        """What comes takes its place: the form closes, or says why not."""
 
     def heard(self, own: Own) -> None:
         """Put a code where the form asks for one."""

@@ -74,6 +74,12 @@ class Frame(Hearing[None]):
     def refused(self, refusal: Refusal) -> None:
         self.band.refused(refusal.sentence)
 
+    def waits(self) -> None:
+        self.band.waits()
+
+    def waits_no_more(self) -> None:
+        self.band.waits_no_more()
+
     def heard(self, own: Own) -> None:
         """Show a piece's card, a place on the Rack, a job on the Bench."""
         if own.letter is Letter.JOB:

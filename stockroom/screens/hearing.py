@@ -8,7 +8,7 @@ from typing import Generic, TypeGuard
 from textual import on
 from textual.message import Message
 from textual.screen import Screen, ScreenResultType
-from textual.worker import get_current_worker
+from textual.worker import Worker, get_current_worker
 
 from stockroom.codes.card import Sign, sign_of
 from stockroom.codes.own import Letter
@@ -17,6 +17,9 @@ from stockroom.errors import Refusal
 from stockroom.screens.scanning import Answered, Scanned
 
 _ONE_SCAN_S = 2.0
+_WRITING = "writing"
+SILENT_S = 1.0
+"""So long the book may take before a person is told that it is still at it."""
 
 
 @dataclass
@@ -51,6 +54,14 @@ class Hearing(Screen[ScreenResultType], Generic[ScreenResultType]):
         """Show why what was asked of the book was not done."""
         raise NotImplementedError
 
+    def waits(self) -> None:
+        """Show that the book has not answered yet."""
+        raise NotImplementedError
+
+    def waits_no_more(self) -> None:
+        """Show that it has."""
+        raise NotImplementedError
+
     def begin_anew(self) -> None:
         """A scan begins something: what was shown of the last result may go."""
 
@@ -61,7 +72,13 @@ class Hearing(Screen[ScreenResultType], Generic[ScreenResultType]):
 
     def writing(self, call: Callable[[], Message]) -> None:
         """Write to the book in a thread; nothing cancels it, for what is written is written."""
-        self.run_worker(partial(self._answer, call), thread=True, group="writing")
+        worker = self.run_worker(partial(self._answer, call), thread=True, group=_WRITING)
+        self.set_timer(SILENT_S, lambda: None if worker.is_finished else self.waits())
+
+    @on(Worker.StateChanged)
+    def _has_written(self, event: Worker.StateChanged) -> None:
+        if event.worker.group == _WRITING and event.worker.is_finished:
+            self.waits_no_more()
 
     def _answer(self, call: Callable[[], Message]) -> None:
         try:

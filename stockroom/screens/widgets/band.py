@@ -2,7 +2,9 @@
 
 from textual.widgets import Static
 
-_SECOND_BELL_S = 0.25
+from stockroom.screens.bells import ring_done, ring_look
+
+STILL_AT_IT = "… still at it: another station may be writing to the book"
 
 
 class Band(Static):
@@ -16,7 +18,7 @@ class Band(Static):
         padding: 0 1;
         text-align: center;
         text-style: bold;
-        &.-done, &.-refused { display: block; }
+        &.-done, &.-refused, &.-waits { display: block; }
     }
     """
 
@@ -26,18 +28,24 @@ class Band(Static):
     def done(self, sentence: str) -> None:
         """Show that it was done, with one bell."""
         self._show("-done", f"✓ DONE  {sentence}")
-        self.app.bell()
+        ring_done(self)
 
     def refused(self, sentence: str) -> None:
         """Show that it was refused and nothing was written, with two bells."""
         self._show("-refused", f"! REFUSED  {sentence}")
-        self.app.bell()
-        # A terminal makes one bell of two that come together.
-        self.set_timer(_SECOND_BELL_S, self.app.bell)
+        ring_look(self)
+
+    def waits(self) -> None:
+        """Show that the book has not answered yet, without a bell."""
+        self._show("-waits", STILL_AT_IT)
+
+    def waits_no_more(self) -> None:
+        """The book answered, whatever it said."""
+        self.remove_class("-waits")
 
     def clear(self) -> None:
         """Show nothing: something else has begun."""
-        self.remove_class("-done", "-refused")
+        self.remove_class("-done", "-refused", "-waits")
 
     def _show(self, look: str, words: str) -> None:
         self.clear()

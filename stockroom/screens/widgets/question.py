@@ -7,6 +7,7 @@ from textual.binding import BindingType
 from textual.widget import Widget
 from textual.widgets import Static
 
+from stockroom.screens.bells import ring_look
 from stockroom.screens.keys import Where, bindings
 
 
@@ -44,7 +45,7 @@ class Question(Static, can_focus=True):
             self._came_from = self.screen.focused
         self.update(f"? {sentence}   y yes   n no")
         self.add_class("-asked")
-        self.app.bell()
+        ring_look(self)
         self.focus()
 
     def action_withdraw(self) -> None:
