@@ -36,7 +36,7 @@ def out(
 ) -> Answer:
     """Say that a whole piece went to a van or a site.
 
-    Nothing can be cut from it here until it is in again.
+    Until it is in again it can be held, counted, charged late and discarded, and nothing else.
     """
     from stockroom.lines import cautions
     from stockroom.work import away as room

@@ -12,7 +12,7 @@ from stockroom.errors import Code, Refusal
 from stockroom.units import MM
 from stockroom.units.shown import show_area, show_length, show_size
 from stockroom.work.charging import area_between_mm2, area_mm2, cost_between
-from stockroom.work.gates import more_than_nothing, of_form, on_hand, open_job
+from stockroom.work.gates import FILM, here, more_than_nothing, of_form, open_job
 from stockroom.work.offcuts import born_of
 
 SEVERED = "severed"
@@ -70,9 +70,9 @@ def _append(request: Back, pen: Pen) -> Act:
     drawn = [move for move in _drawn(pen, piece, job) if move.kind in CHARGING]
     moves: tuple[MoveDraft, ...]
     if request.size is not None:
-        moves = _severed(request.size, pen, of_form(piece, "roll", "offcut"), drawn)
+        moves = _severed(request.size, pen, of_form(piece, *FILM), drawn)
     else:
-        moves = (_joined(request.amount or 0, pen, on_hand(piece), drawn),)
+        moves = (_joined(request.amount or 0, pen, here(pen, piece.code), drawn),)
     return pen.append(ActDraft(kind="back", at=at, moves=moves, job=job))
 
 

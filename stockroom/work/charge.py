@@ -11,7 +11,7 @@ from stockroom.codes.own import grouped
 from stockroom.errors import Code, Refusal
 from stockroom.units.shown import show_length
 from stockroom.work.charging import area_mm2, cost_between
-from stockroom.work.gates import more_than_nothing, of_form, on_hand, open_job, serves
+from stockroom.work.gates import FILM, more_than_nothing, of_form, on_hand, open_job, serves
 
 VARIANCE = "variance"
 
@@ -45,7 +45,7 @@ def charge(request: Charge, *, book: Book, now: datetime) -> Charged:
 
 
 def _append(request: Charge, pen: Pen) -> Act:
-    piece = of_form(pen.piece(request.piece), "roll", "offcut")
+    piece = of_form(pen.piece(request.piece), *FILM)
     if piece.state.ended == GONE:
         on_hand(piece)
     job = open_job(pen)

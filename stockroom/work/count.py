@@ -110,7 +110,7 @@ def _append(request: Count, pen: Pen) -> Act:
 
 
 def _finished(request: Finish, pen: Pen) -> Act:
-    piece = here(pen, on_hand(pen.piece(request.piece)))
+    piece = here(pen, request.piece)
     at = pen.when(pieces=[piece])
     move = MoveDraft(
         code=piece.code,

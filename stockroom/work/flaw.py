@@ -14,7 +14,7 @@ from stockroom.books.values import Act, ActDraft, Asked, Move, MoveDraft
 from stockroom.codes.own import grouped
 from stockroom.errors import Code, Refusal
 from stockroom.units.shown import show_length
-from stockroom.work.gates import of_form, on_hand
+from stockroom.work.gates import FILM, here
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,7 +70,7 @@ def together(*texts: str | None) -> str | None:
 
 
 def _append(request: MarkFlaw, pen: Pen) -> Act:
-    piece = on_hand(of_form(pen.piece(request.piece), "roll", "offcut"))
+    piece = here(pen, request.piece, *FILM)
     at = pen.when(pieces=[piece])
     if not request.what:
         raise Refusal(Code.BAD_USAGE, "Say what it is with --what: a splice, damage, dirt.")

@@ -7,6 +7,7 @@ from stockroom.books.values import Job, Piece
 from stockroom.codes.own import grouped
 from stockroom.errors import Code, Refusal
 
+FILM = ("roll", "offcut")
 _ARTICLE = {"roll": "a roll", "offcut": "an offcut", "box": "a box"}
 
 
@@ -51,8 +52,18 @@ def not_held(piece: Piece) -> Piece:
     return piece
 
 
-def here(pen: Pen, piece: Piece) -> Piece:
-    """The piece itself, which must not be away."""
+def here(pen: Pen, code: str, *forms: str) -> Piece:
+    """A piece something is done to: on hand and not away, held or not; of any form unless said."""
+    piece = pen.piece(code)
+    return _not_away(pen, on_hand(of_form(piece, *forms) if forms else piece))
+
+
+def free(pen: Pen, code: str, *forms: str) -> Piece:
+    """A piece something may be taken from: here, and not held; of film unless said."""
+    return not_held(here(pen, code, *(forms or FILM)))
+
+
+def _not_away(pen: Pen, piece: Piece) -> Piece:
     state = piece.state
     if state.out_to is not None:
         since = ""
@@ -76,11 +87,6 @@ def of_form(piece: Piece, *forms: str) -> Piece:
             f"{' or '.join(_ARTICLE[form] for form in forms)}.",
         )
     return piece
-
-
-def free(pen: Pen, code: str, *forms: str) -> Piece:
-    """A piece something may be taken from: on hand, not held, not away; of film unless said."""
-    return here(pen, not_held(on_hand(of_form(pen.piece(code), *(forms or ("roll", "offcut"))))))
 
 
 _LEAST_NM = 100_000

@@ -53,7 +53,7 @@ def put(request: Put, *, book: Book, now: datetime) -> Act:
         if pen.repeated:
             return pen.repeated
         place = place_named(pen.connection, request.place, pen.now)
-        piece = here(pen, on_hand(pen.piece(request.piece)))
+        piece = here(pen, request.piece)
         return _append(
             pen, piece, MoveDraft(code=piece.code, kind="put", sets={"place_id": place.id})
         )

@@ -13,7 +13,7 @@ from stockroom.books.pen import Pen, writing
 from stockroom.books.values import Act, ActDraft, Asked, MoveDraft, Piece
 from stockroom.codes.own import grouped
 from stockroom.errors import Code, Refusal
-from stockroom.work.gates import free, more_than_nothing, of_form, on_hand
+from stockroom.work.gates import free, here, more_than_nothing
 
 KIT, PART_OUT, PART_BACK = "kit", "part-out", "part-back"
 
@@ -69,7 +69,7 @@ def part_back(request: PartBack, *, book: Book, now: datetime) -> Act:
     with writing(book, request, now=now, pieces=[request.piece]) as pen:
         if pen.repeated:
             return pen.repeated
-        kit = on_hand(of_form(pen.piece(request.piece), "box"))
+        kit = here(pen, request.piece, "box")
         return _part(request, pen, kit, -request.number)
 
 

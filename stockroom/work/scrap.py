@@ -12,7 +12,7 @@ from stockroom.codes.own import grouped
 from stockroom.errors import Code, Refusal
 from stockroom.film.limits import House
 from stockroom.work.charging import area_left_mm2, cost_between
-from stockroom.work.gates import here, of_form, on_hand
+from stockroom.work.gates import here
 
 BINNED = "scrap bin"
 
@@ -41,7 +41,7 @@ def is_scrap(state: State, material: Material, house: House) -> bool:
 
 
 def _append(codes: tuple[str, ...], pen: Pen) -> Act:
-    pieces = [here(pen, on_hand(of_form(pen.piece(code), "offcut"))) for code in codes]
+    pieces = [here(pen, code, "offcut") for code in codes]
     at = pen.when(pieces=pieces)
     known = materials(pen.connection, at)
     moves = tuple(_binned(pen, piece, known[piece.state.material_id]) for piece in pieces)

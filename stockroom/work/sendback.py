@@ -12,7 +12,7 @@ from stockroom.books.values import Act, ActDraft, Asked, MoveDraft, Standing
 from stockroom.codes.own import grouped
 from stockroom.errors import Code, Refusal
 from stockroom.work.charging import cost_between
-from stockroom.work.gates import here, on_hand
+from stockroom.work.gates import here
 from stockroom.work.judging import View, view
 from stockroom.work.keep import reason_of
 
@@ -86,7 +86,7 @@ def claims(book: Book, *, now: datetime) -> Claims:
 
 
 def _sent(request: SendBack, pen: Pen) -> Act:
-    piece = here(pen, on_hand(pen.piece(request.piece)))
+    piece = here(pen, request.piece)
     at = pen.when(pieces=[piece])
     move = MoveDraft(
         code=piece.code,

@@ -6,7 +6,7 @@ from datetime import datetime
 from stockroom.books.opening import Book
 from stockroom.books.pen import Pen, writing
 from stockroom.books.values import Act, ActDraft, Asked, MoveDraft, Piece
-from stockroom.work.gates import of_form, on_hand
+from stockroom.work.gates import FILM, here
 
 FAILED = "failed adhesion trial"
 
@@ -26,7 +26,7 @@ def try_adhesion(request: TryAdhesion, *, book: Book, now: datetime) -> Act:
 
 
 def _append(request: TryAdhesion, pen: Pen) -> Act:
-    piece = on_hand(of_form(pen.piece(request.piece), "roll", "offcut"))
+    piece = here(pen, request.piece, *FILM)
     at = pen.when(pieces=[piece])
     if request.passed:
         until = pen.shop.house.extension("shelf").after(pen.shop.day_of(at))

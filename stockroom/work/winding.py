@@ -10,7 +10,7 @@ from stockroom.books.values import Act, ActDraft, Asked, MoveDraft
 from stockroom.codes.own import grouped
 from stockroom.errors import Code, Refusal
 from stockroom.work.flaw import turned_over
-from stockroom.work.gates import more_than_nothing, of_form, on_hand
+from stockroom.work.gates import FILM, here, more_than_nothing
 from stockroom.work.soundness import judgement_of
 
 FACES = ("in", "out")
@@ -86,7 +86,7 @@ def lay_flat(request: LayFlat, *, book: Book, now: datetime) -> Act:
 
 
 def _rewound(request: Rewind, pen: Pen) -> Act:
-    piece = on_hand(of_form(pen.piece(request.piece), "roll", "offcut"))
+    piece = here(pen, request.piece, *FILM)
     at = pen.when(pieces=[piece])
     state = piece.state
     sets: dict[str, object] = {"winding": request.face, "in_tube": False}
@@ -101,7 +101,7 @@ def _rewound(request: Rewind, pen: Pen) -> Act:
 
 
 def _laid_flat(request: LayFlat, pen: Pen) -> Act:
-    piece = on_hand(of_form(pen.piece(request.piece), "roll", "offcut"))
+    piece = here(pen, request.piece, *FILM)
     at = pen.when(pieces=[piece])
     if not piece.state.is_wound:
         raise Refusal(Code.ALREADY_THERE, f"{grouped(piece.code)} lies flat already.")

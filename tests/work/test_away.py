@@ -154,24 +154,91 @@ def test_a_print_that_is_all_used_at_the_site_comes_in_as_nothing(floor: Floor) 
     assert done.used_mm2 == 6_000_000
 
 
-@pytest.mark.parametrize("deed", ["cut", "put", "finish", "send_back", "print"])
-def test_nothing_is_done_to_a_piece_that_is_out_until_it_is_in(floor: Floor, deed: str) -> None:
-    """The answer says who has it, and what to do first."""
-    roll, place = floor.blank(), floor.place()
-    floor.go_out(roll)
-    rest = {"cut": (M,), "put": (place,), "print": (M,)}.get(deed, ())
+OUT = "out with van 2 since 2026-11-25 09:00: bring it in first"
 
-    with refused(floor.book, Code.OUT, "out with van 2 since 2026-11-25 09:00: bring it in first"):
+
+@pytest.mark.parametrize(
+    ("deed", "rest"),
+    [
+        ("cut", (M,)),
+        ("print", (M,)),
+        ("rewind", ()),
+        ("lay_flat", ()),
+        ("flaw", (M,)),
+        ("finish", ()),
+        ("send_back", ()),
+    ],
+)
+def test_nothing_is_done_to_a_roll_that_is_out_until_it_is_in(
+    floor: Floor, deed: str, rest: tuple[int, ...]
+) -> None:
+    """The answer says who has it, and what to do first."""
+    roll = floor.blank()
+    floor.go_out(roll)
+
+    with refused(floor.book, Code.OUT, OUT):
         getattr(floor, deed)(roll, *rest)
 
 
+def test_a_piece_that_is_out_is_not_put_tried_laminated_or_binned_here(floor: Floor) -> None:
+    """Nor does film that was never severed go back on it."""
+    film, over, job = floor.blank(), floor.clear(), floor.job()
+    offcut = floor.cut(film, M, offcuts=((100 * MM, 100 * MM),)).offcuts[0].code
+    floor.cut(film, M, job=job)
+    place = floor.place()
+    for code in (film, offcut):
+        floor.go_out(code)
+
+    with refused(floor.book, Code.OUT, OUT):
+        floor.put(film, place)
+    with refused(floor.book, Code.OUT, OUT):
+        floor.try_adhesion(film, passed=True)
+    with refused(floor.book, Code.OUT, OUT):
+        floor.laminate(film, over, M)
+    with refused(floor.book, Code.OUT, OUT):
+        floor.back(film, job, amount=M)
+    with refused(floor.book, Code.OUT, OUT):
+        floor.scrap(offcut)
+
+
+def test_what_is_known_from_afar_is_written_of_a_piece_that_is_out(floor: Floor) -> None:
+    """Somebody rings up: it is held, counted, found, its cut of last week is charged, it is no more."""
+    roll, job = floor.roll(), floor.job()
+    van = floor.place("van 2")
+    floor.cut(roll, 3 * M, job=job)
+    then = floor.wait(days=1)
+    floor.wait(days=1)
+    floor.go_out(roll)
+
+    floor.hold(roll)
+    floor.release(roll)
+    floor.count(roll, length_nm=25 * M)
+    floor.charge(roll, 2 * M, job, then)
+    severed = floor.back(roll, job, size=(600 * MM, M)).piece
+    floor.seen(van, roll)
+    floor.discard(roll, "left at the site")
+
+    assert floor.state(severed).out_to is None
+    assert (floor.state(roll).ended, floor.state(roll).balance) == ("discarded", 0)
+    assert _is_out(floor) == []
+    assert is_sound(floor.book)
+
+
 def test_goods_that_are_out_are_not_taken_here(floor: Floor) -> None:
-    """A box in the van is not at the bench."""
-    box = floor.box()
-    floor.go_out(box)
+    """A box in the van is not at the bench, and a kit gets no part."""
+    box, kit = floor.box(), floor.kit(("squeegee", 2))
+    floor.take_part(kit, "squeegee")
+    for code in (box, kit):
+        floor.go_out(code)
 
     with refused(floor.book, Code.OUT):
         floor.take(box, 1)
+    with refused(floor.book, Code.OUT):
+        floor.take_part(kit, "squeegee")
+    with refused(floor.book, Code.OUT):
+        floor.part_back(kit, "squeegee")
+    with refused(floor.book, Code.OUT):
+        floor.list_parts(kit, ("squeegee", 3))
 
 
 def test_out_twice_and_in_twice_are_refused(floor: Floor) -> None:
