@@ -10,7 +10,6 @@ from platformdirs import user_data_path
 from textual.app import SystemCommand
 from textual.binding import BindingType
 from textual.screen import Screen
-from textual.widgets import HelpPanel
 
 from stockroom.books.opening import create_book
 from stockroom.labels.size import read_size
@@ -55,7 +54,7 @@ class StockroomApp(Listening):
 
     def action_help(self) -> None:
         """Show what the screen is for and its keys, or put that away again."""
-        if self.screen.query(HelpPanel):
+        if self.screen.query("HelpPanel"):  # by its name: its module loads a reader of Markdown
             self.action_hide_help_panel()
         else:
             self.action_show_help_panel()
