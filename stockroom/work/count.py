@@ -24,7 +24,7 @@ class Count(Measuring):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Finish(Asked):
-    """The core is bare."""
+    """The core is bare, or the box is empty."""
 
     piece: str
 
@@ -51,7 +51,7 @@ def count(request: Count, *, book: Book, now: datetime) -> Counted:
 
 
 def finish(request: Finish, *, book: Book, now: datetime) -> Counted:
-    """End a roll whose core is bare; what the books still had of it is variance."""
+    """End a roll whose core is bare, or a box that is empty; what the books still had of it is variance."""
     with writing(book, request, now=now, pieces=[request.piece]) as pen:
         act = pen.repeated or _finished(request, pen)
     move = act.moves[0]
@@ -111,6 +111,7 @@ def _append(request: Count, pen: Pen) -> Act:
 
 def _finished(request: Finish, pen: Pen) -> Act:
     piece = here(pen, request.piece)
+    _refuse_sheet(piece)
     at = pen.when(pieces=[piece])
     move = MoveDraft(
         code=piece.code,
@@ -120,6 +121,16 @@ def _finished(request: Finish, pen: Pen) -> Act:
         sets={"ended": FINISHED},
     )
     return pen.append(ActDraft(kind="finished", at=at, moves=(move,)))
+
+
+def _refuse_sheet(piece: Piece) -> None:
+    """Refuse an offcut that lies flat; a box may be empty, and a roll may be used up lying flat."""
+    if piece.state.form == "offcut" and not piece.state.is_wound:
+        raise Refusal(
+            Code.WRONG_FORM,
+            f"{grouped(piece.code)} lies flat and has no core: cut what was used of it, "
+            f"or throw it away with `discard {piece.code} --why …`.",
+        )
 
 
 def _whole(value: object) -> int:

@@ -276,7 +276,12 @@ class Shop(RuleBasedStateMachine):
         """A piece is thrown away, or a core is bare, which is a count too."""
         if is_bare:
             self._keep(
-                data, lambda code: self.station.finish(code).act, left=0, ended=True, counted=True
+                data,
+                lambda code: self.station.finish(code).act,
+                (lambda thing: thing.form == "offcut" and thing.flat, Code.WRONG_FORM),
+                left=0,
+                ended=True,
+                counted=True,
             )
         else:
             self._keep(data, self.station.discard, left=0, ended=True)

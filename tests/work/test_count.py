@@ -180,6 +180,19 @@ def test_counts_never_reprice_past_cuts(station: Station) -> None:
     assert (first.cost_minor, second.cost_minor) == (7_500, 7_500)
 
 
+def test_a_sheet_that_lies_flat_has_no_core_to_be_bare(station: Station) -> None:
+    """An empty box is at its end like a roll, and so is a roll that was used up lying flat."""
+    sheet, box, roll = station.offcut(), station.box(3), station.roll()
+    station.lay_flat(sheet)
+    station.lay_flat(roll)
+    station.cut(roll, 30 * M)
+
+    with refused(station.book, Code.WRONG_FORM, "lies flat and has no core"):
+        station.finish(sheet)
+    assert written(station.finish(box).act) == [(box, "finished", -3, 0, 0, 0, 0, 2_000)]
+    assert station.finish(roll).before == 0
+
+
 def test_a_bare_core_ends_the_roll(station: Station) -> None:
     """What the books still had of it is variance, and nothing can be done to it any more."""
     roll = station.roll()
