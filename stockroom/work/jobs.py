@@ -5,6 +5,7 @@ from datetime import datetime
 
 from stockroom.books.catalog import add_job, close_job
 from stockroom.books.catalog import jobs as all_jobs
+from stockroom.books.journal import acts
 from stockroom.books.opening import Book
 from stockroom.books.pen import Pen, writing
 from stockroom.books.values import Act, ActDraft, Asked, Job
@@ -13,6 +14,7 @@ from stockroom.errors import Code, Refusal
 from stockroom.film.dates import parse_partial_date
 
 KINDS = ("glass", "vehicle", "graphic")
+OPEN, CLOSE, REOPEN = "open", "close", "reopen"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,7 +70,7 @@ def _opened(request: OpenJob, pen: Pen, on_day: str | None) -> Act:
         is_closed=False,
     )
     kept = add_job(pen.connection, job, opened_at=at)
-    return pen.append(ActDraft(kind="open", at=at, moves=(), job=kept))
+    return pen.append(ActDraft(kind=OPEN, at=at, moves=(), job=kept))
 
 
 def _closed(request: CloseJob, pen: Pen) -> None:
@@ -77,5 +79,19 @@ def _closed(request: CloseJob, pen: Pen) -> None:
         state = "open" if request.reopen else "closed"
         raise Refusal(Code.ALREADY_THERE, f"Job {grouped(request.job)} is {state} already.")
     close_job(pen.connection, job.id, closed=not request.reopen)
-    kind = "reopen" if request.reopen else "close"
-    pen.append(ActDraft(kind=kind, at=pen.when(), moves=(), job=job))
+    kind = REOPEN if request.reopen else CLOSE
+    pen.append(ActDraft(kind=kind, at=_when(request, pen, job), moves=(), job=job))
+
+
+def _when(request: CloseJob, pen: Pen, job: Job) -> datetime:
+    """The instant of the act: never before the job was last opened, closed or reopened."""
+    at = pen.when()
+    turns = [acts(pen.connection, job=job.code, kind=one, limit=1) for one in (OPEN, CLOSE, REOPEN)]
+    last = max((act for found in turns for act in found), key=lambda act: act.id)
+    if at < last.at and request.at is not None:
+        raise Refusal(
+            Code.TOO_EARLY,
+            f"Job {grouped(job.code)} has a later act ({last.kind}, "
+            f"{pen.shop.local(last.at):%Y-%m-%d %H:%M}): give a later time.",
+        )
+    return max(at, last.at)

@@ -1,5 +1,6 @@
 """Jobs are opened, closed and reopened; film is charged to an open one."""
 
+from datetime import timedelta
 from typing import Any
 
 import pytest
@@ -35,6 +36,27 @@ def test_a_job_is_closed_and_reopened(station: Station) -> None:
         station.close(code)
     assert not station.close(code, reopen=True).is_closed
     assert [act.kind for act in job(station.book, code)[1]] == ["reopen", "close", "open"]
+    assert is_sound(station.book)
+
+
+def test_a_job_is_not_closed_before_it_was_opened(station: Station) -> None:
+    """Nor opened again before it was closed; a clock that runs behind is no reason to refuse."""
+    code = station.job()
+    opened = station.now
+    station.wait(hours=2)
+
+    with refused(station.book, Code.TOO_EARLY, "later act (open, 2026-11-25 09:00)"):
+        station.close(code, at=opened - timedelta(minutes=1))
+    station.close(code, at=opened + timedelta(hours=1))
+    with refused(station.book, Code.TOO_EARLY, "later act (close, 2026-11-25 10:00)"):
+        station.close(code, reopen=True, at=opened)
+    station.now = opened
+    assert not station.close(code, reopen=True).is_closed
+    assert [act.at for act in job(station.book, code)[1]] == [
+        opened + timedelta(hours=1),
+        opened + timedelta(hours=1),
+        opened,
+    ]
     assert is_sound(station.book)
 
 
