@@ -1,6 +1,10 @@
-"""What a job has used: of each piece so much film and money, and all of it together."""
+"""What a job has used: of each piece so much film and money, and all of it together.
 
-from collections.abc import Iterable
+Film counts once. What was kept of a piece, as an offcut or a print, is kept no more when the job
+takes that up again; film that is laid over other film is used.
+"""
+
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import datetime
 
@@ -10,6 +14,7 @@ from stockroom.books.pieces import standing
 from stockroom.books.values import Act, Job, Move, Standing
 from stockroom.codes.own import Letter, letter_of
 from stockroom.work.back import CHARGING
+from stockroom.work.laminate import laid_over_mm2
 from stockroom.work.look import job
 
 
@@ -17,11 +22,11 @@ from stockroom.work.look import job
 class Used:
     """Area and money; of goods, how many were taken."""
 
-    used_mm2: int
-    wasted_mm2: int
-    kept_mm2: int
-    number: int
-    cost_minor: int
+    used_mm2: int = 0
+    wasted_mm2: int = 0
+    kept_mm2: int = 0
+    number: int = 0
+    cost_minor: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,35 +55,50 @@ class JobUse:
 def job_use(book: Book, code: str, *, now: datetime) -> JobUse:
     """Add up what was charged to a job and not taken back."""
     found, acts = job(book, code)
-    charged = [move for act in reversed(acts) for move in _charged(act)]
-    codes = tuple(dict.fromkeys(move.piece for move in charged))
+    charged: dict[str, list[Used]] = {}
+    for piece, used in _charged(acts[::-1]):
+        charged.setdefault(piece, []).append(used)
     with book.reading() as connection:
         pieces = tuple(
-            UsedOf(
-                standing(connection, piece, now),
-                _sum(move for move in charged if move.piece == piece),
-            )
-            for piece in codes
+            UsedOf(standing(connection, piece, now), _sum(parts))
+            for piece, parts in charged.items()
         )
-    return JobUse(job=found, acts=acts, pieces=pieces, total=_sum(charged))
+    return JobUse(job=found, acts=acts, pieces=pieces, total=_sum(one.used for one in pieces))
 
 
-def _charged(act: Act) -> tuple[Move, ...]:
-    if act.is_reversed or act.kind == UNDO:
-        return ()
-    return tuple(move for move in act.moves if move.kind in CHARGING)
+def _charged(acts: Iterable[Act]) -> Iterator[tuple[str, Used]]:
+    """What each move took of its piece; and of what its piece was made of, where the job made it."""
+    made_of: dict[str, str] = {}
+    for act in acts:
+        if act.is_reversed or act.kind == UNDO:
+            continue
+        for move in act.moves:
+            if (parent := move.sets.get("parent")) is not None:
+                made_of[move.piece] = str(parent)
+            if move.kind in CHARGING:
+                yield move.piece, _used(move, laid_over_mm2(act, move))
+                if move.piece in made_of:
+                    left_mm2 = move.used_mm2 + move.wasted_mm2 + move.kept_mm2
+                    yield made_of[move.piece], Used(kept_mm2=-left_mm2)
 
 
-def _sum(moves: Iterable[Move]) -> Used:
-    known = tuple(moves)
+def _used(move: Move, laid_mm2: int) -> Used:
     return Used(
-        used_mm2=sum(move.used_mm2 for move in known),
-        wasted_mm2=sum(move.wasted_mm2 for move in known),
-        kept_mm2=sum(move.kept_mm2 for move in known),
-        number=-sum(move.delta for move in known if _is_of_goods(move)),
-        cost_minor=sum(move.cost_minor for move in known),
+        used_mm2=move.used_mm2 + laid_mm2,
+        wasted_mm2=move.wasted_mm2,
+        kept_mm2=move.kept_mm2 - laid_mm2,
+        number=-move.delta if letter_of(move.piece) is Letter.BOX else 0,
+        cost_minor=move.cost_minor,
     )
 
 
-def _is_of_goods(move: Move) -> bool:
-    return letter_of(move.piece) is Letter.BOX
+def _sum(parts: Iterable[Used]) -> Used:
+    """All of them together; a print that a count found longer leaves less than nothing kept."""
+    known = tuple(parts)
+    return Used(
+        used_mm2=sum(one.used_mm2 for one in known),
+        wasted_mm2=sum(one.wasted_mm2 for one in known),
+        kept_mm2=max(0, sum(one.kept_mm2 for one in known)),
+        number=sum(one.number for one in known),
+        cost_minor=sum(one.cost_minor for one in known),
+    )

@@ -8,13 +8,14 @@ from stockroom.books.fold import State
 from stockroom.books.opening import Book
 from stockroom.books.pen import Pen, writing
 from stockroom.books.pieces import standing
-from stockroom.books.values import Act, ActDraft, Asked, MoveDraft
+from stockroom.books.values import Act, ActDraft, Asked, Move, MoveDraft
 from stockroom.codes.own import Letter, grouped
 from stockroom.errors import Code, Refusal
 from stockroom.film.dates import parse_partial_date
 from stockroom.film.roll import applied_layers
 from stockroom.units import UM
 from stockroom.units.shown import show_width
+from stockroom.work.charging import area_mm2
 from stockroom.work.flaw import together, turned_over
 from stockroom.work.gates import free, open_job, serves
 from stockroom.work.layers import layers_of, layers_text
@@ -86,6 +87,17 @@ def laminate(request: Laminate, *, book: Book, now: datetime) -> LaminateDone:
         film=taken(act, request.piece),
         over=taken(act, request.over),
     )
+
+
+def laid_over_mm2(act: Act, move: Move) -> int:
+    """The area of a piece that was laid over another film by this move; of any other move none."""
+    if move.kind != LAMINATE:
+        return 0
+    born = next(one for one in act.moves if one.kind == LAMINATED)
+    if born.sets["parent"] == move.piece:
+        return 0
+    across_nm = born.sets["width_nm"]
+    return area_mm2(across_nm, born.delta) if isinstance(across_nm, int) else 0
 
 
 def _own_job(book: Book, code: str, now: datetime) -> str | None:
