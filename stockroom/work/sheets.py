@@ -27,12 +27,13 @@ _VAN_COLUMNS = (
 _VAN_NOTES = (
     "Tape: the length that is left, or the tape laid round the roll; write which.",
     (
-        "Later, for a roll that was out: stockroom in PIECE --length LEFT (or --round TAPE)"
-        " --job JOB --by WHO --at DAY"
+        "Later, for film that was out: stockroom in PIECE --length LEFT (or --round TAPE)"
+        " --job JOB --by WHO --at DAY;"
     ),
+    "for goods that were out: stockroom in PIECE --number LEFT --job JOB --by WHO --at DAY.",
     (
-        "For any other piece: stockroom cut PIECE TAKEN --job JOB --by WHO --at DAY;"
-        " for goods: stockroom take PIECE N --job JOB --by WHO --at DAY"
+        "For what only stood there: stockroom cut PIECE TAKEN --job JOB --by WHO --at DAY;"
+        " of goods: stockroom take PIECE N --job JOB --by WHO --at DAY"
     ),
 )
 _CUT_COLUMNS = (

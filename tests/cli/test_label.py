@@ -1,5 +1,6 @@
 """Labels as a person asks for them: one a page, on sheets, two a roll."""
 
+import re
 from pathlib import Path
 
 import pypdfium2
@@ -150,6 +151,37 @@ def test_a_van_sheet_has_the_codes_of_what_is_there(shop: Shop, tmp_path: Path) 
     assert codes_in(target) == [values["codes"]]
     assert shop.lines(*asked) == [f"{target}: A1, 2 pieces"]
     assert shop.lines("van-sheet", "-o", str(target)) == [f"{target}: Away, empty lines"]
+
+
+def test_what_the_sheets_say_to_type_later_works_as_it_stands(shop: Shop, tmp_path: Path) -> None:
+    """Each command of the notes, with what somebody wrote by hand in the place of its capitals."""
+    before = ("--at", "2026-11-20T16:40")
+    shop.lines("out", "{roll}", "--to", "van 2", *before)
+    shop.lines("out", "{box}", "--to", "van 2", *before)
+    written = {"WHO": "Ole", "JOB": "{clinic}", "LEFT": "12m", "TAPE": "470mm", "TAKEN": "1m"}
+    written |= {
+        "N": "3",
+        "DAY": "2026-11-21",
+        "LENGTH": "1m",
+        "WASTE": "10cm",
+        "TIME": "2026-11-22",
+    }
+    done: list[str] = []
+    for sheet in ("van-sheet", "power-cut-sheet"):
+        target = tmp_path / f"{sheet}.pdf"
+        shop.lines(sheet, "-o", str(target))
+        with pypdfium2.PdfDocument(target) as document:
+            said = document[0].get_textpage().get_text_range().replace("\r\n", " ")
+        for command in re.findall(r"stockroom ([a-z]+ [^;.]+?)(?= of goods|[;.]| Without|$)", said):
+            words = re.sub(r" \(or --round TAPE\)", "", command).split()
+            piece = "{box}" if "--number" in words or words[0] == "take" else "{roll}"
+            left = {"LEFT": "60"} if "--number" in words else {}
+            shop.lines(*(({"PIECE": piece} | written | left).get(word, word) for word in words))
+            done.append(words[0])
+
+    assert done == ["in", "in", "cut", "take", "cut"]
+    assert shop.values("piece", "{roll}")["left_mm"] == 10_000
+    assert shop.values("piece", "{box}")["left_count"] == 57
 
 
 @pytest.mark.parametrize(

@@ -1,12 +1,14 @@
 """What is mixed or decanted: a bottle of its own, with contents, hazard line and last day."""
 
-from datetime import timedelta
+from datetime import date, timedelta
 
 import pytest
 
 from stockroom.errors import Code
+from stockroom.film.dates import parse_span
 from stockroom.film.kinds import Kind
-from stockroom.film.verdict import Verdict
+from stockroom.film.verdict import Judgement, Verdict
+from stockroom.work.label import labels
 from stockroom.work.look import piece
 from tests.builders import BLADES, ON_ONE_ENGINE, is_sound, refused, written
 from tests.floor import SOLUTION, Floor
@@ -40,6 +42,21 @@ def test_a_bottle_is_used_first_at_its_end_and_stops_after_it(floor: Floor) -> N
     with refused(floor.book, Code.STOPPED, "mixed 8 days ago"):
         floor.take(code, 1)
     assert floor.take(code, 1, despite="only to rinse").left == 0
+
+
+@pytest.mark.parametrize("keeps", ["7d", "2mo", "1y"])
+def test_the_label_and_the_verdict_name_the_same_last_day(floor: Floor, keeps: str) -> None:
+    """On the day the label says, it may be used; on the next it may not."""
+    code = floor.mix(keeps=keeps).codes[0]
+    (label,) = labels([code], book=floor.book, now=floor.now)
+    use_by = date.fromisoformat(dict(label.facts)["use by"])
+
+    def on(day: date) -> Judgement:
+        return piece(floor.book, code, now=floor.now, today=day).judged.judgement
+
+    assert on(use_by).due == use_by == parse_span(keeps).after(floor.now.date())
+    assert on(use_by).verdict is Verdict.USE_FIRST
+    assert on(use_by + timedelta(days=1)).verdict is Verdict.STOP
 
 
 def test_what_it_was_mixed_from_is_on_record(floor: Floor) -> None:

@@ -5,7 +5,8 @@ import pytest
 from stockroom.books.pen import writing
 from stockroom.books.values import ActDraft, Asked, MoveDraft
 from stockroom.errors import Code
-from stockroom.labels.paper import A4
+from stockroom.labels.drawing import width_mm
+from stockroom.labels.paper import A4, LETTER
 from stockroom.units import MM, M
 from stockroom.work.people import AddPerson, add_a_person
 from stockroom.work.sheets import power_cut_sheet, van_sheet, wall_card
@@ -83,6 +84,9 @@ def test_what_to_type_later_is_on_both_sheets(station: Station) -> None:
         *("piece", "job, or why without one", "length", "waste", "who", "day and time"),
     ]
     assert dark.rows == ()
+    narrowest_mm = LETTER.along_nm / MM - 2 * 12
+    for note in (*van.notes, *dark.notes):
+        assert width_mm(note, 9) < narrowest_mm
 
 
 @pytest.mark.parametrize("again", [False, True])
