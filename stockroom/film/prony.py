@@ -17,7 +17,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import pairwise
-from math import exp
+from math import exp, inf
 from operator import mul
 
 from stockroom.errors import Code, Refusal, clean_text
@@ -173,8 +173,8 @@ def _excess(prony: Prony) -> Callable[[float], float]:
 
 def _refuse_no_time(days: float) -> None:
     """Refuse a time that cannot have passed; not-a-number is refused too."""
-    if not 0 <= days <= _MOST_DAYS:
-        raise _refused(f"Film is not kept for {days:g} days: give at least 0, up to 1e9")
+    if not 0 <= days < inf:
+        raise _refused(f"Film is not kept for {days:g} days: give 0 or more")
 
 
 def _refused(what: str) -> Refusal:
