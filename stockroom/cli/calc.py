@@ -3,6 +3,7 @@
 calc length    what a roll holds, by its outside diameter or a tape laid round it
 calc outside   how thick a roll of a length becomes
 calc mass      what a length of film weighs, and when to lift it with two
+calc layout    panels on film of one width, with little waste: in cli/calc_layout.py
 """
 
 import json
@@ -11,6 +12,7 @@ from typing import Annotated
 
 import typer
 
+from stockroom.cli.calc_layout import layout
 from stockroom.errors import Code, Refusal
 from stockroom.film import roll
 from stockroom.lines.cautions import lifting
@@ -19,6 +21,8 @@ from stockroom.units.shown import show_length, show_mass, show_width
 from stockroom.units.typed import parse_length, parse_thickness
 
 app = typer.Typer(help="Reckon a roll's length, diameter or mass; no book needed.")
+
+app.command()(layout)
 
 Outside = Annotated[str, typer.Option(help="Diameter across the roll, like 150mm.")]
 Core = Annotated[str, typer.Option(help="OUTSIDE diameter of the core, where the film starts.")]

@@ -1,0 +1,100 @@
+"""Lists of panels as people keep them in spreadsheets: CSV with a heading, in any order of columns.
+
+    read_panels(raw, units)    every line as a PanelLine, or a refusal that names the first bad one
+
+The heading is the first line that has `width` and `height`; titles above it and blank lines are
+passed over. `name`, `count`, `turn` and `group` may be left out.
+"""
+
+import csv
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from stockroom.errors import Code, Refusal, clean_text
+from stockroom.feeds.decoding import decoded
+from stockroom.units import System
+from stockroom.units.typed import parse_length
+
+_NEEDED = frozenset({"width", "height"})
+_SEPARATORS = ",;\t|"
+_YES, _NO = frozenset({"yes", "y", "true", "1"}), frozenset({"no", "n", "false", "0"})
+_MOST_ALIKE = 2_000
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PanelLine:
+    """So many panels alike: the width lies across the film, the height along it."""
+
+    line: int
+    name: str
+    width_nm: int
+    height_nm: int
+    number: int = 1
+    turns: bool | None = None  # None: as for all
+    group: str = ""
+
+
+def read_panels(raw: bytes, units: System) -> tuple[PanelLine, ...]:
+    """Every line of a list. Refuses (BAD_USAGE) a list without a heading or a line, and a bad line."""
+    lines = tuple(_panel(number, row, units) for number, row in _rows(decoded(raw).text))
+    if not lines:
+        raise Refusal(Code.BAD_USAGE, "The list has no panels: write one a line below the heading.")
+    return lines
+
+
+def _rows(text: str) -> Iterator[tuple[int, Mapping[str, str]]]:
+    """Each line below the heading by its number, its cells by the names of their columns."""
+    heading: list[str] | None = None
+    separator = ","
+    for number, line in enumerate(text.splitlines(), start=1):
+        if heading is None:
+            separator = max(_SEPARATORS, key=line.count)
+            cells = [cell.casefold() for cell in _cells(line, separator)]
+            heading = cells if set(cells) >= _NEEDED else None
+        elif cells := _cells(line, separator):
+            yield number, dict(zip(heading, cells, strict=False))
+    if heading is None:
+        raise Refusal(
+            Code.BAD_USAGE,
+            "The list has no heading: its first line is name,width,height,count,turn,group.",
+        )
+
+
+def _cells(line: str, separator: str) -> list[str]:
+    """The cells of a line; none where all are empty."""
+    cells = [cell.strip() for cell in next(csv.reader([line], delimiter=separator), [])]
+    return cells if any(cells) else []
+
+
+def _panel(number: int, row: Mapping[str, str], units: System) -> PanelLine:
+    try:
+        return PanelLine(
+            line=number,
+            name=clean_text(row.get("name", "")) or f"line {number}",
+            width_nm=parse_length(row.get("width", ""), units),
+            height_nm=parse_length(row.get("height", ""), units),
+            number=_count(row.get("count", "")),
+            turns=_turns(row.get("turn", "")),
+            group=clean_text(row.get("group", "")),
+        )
+    except Refusal as refusal:
+        raise Refusal(refusal.code, f"Line {number}: {refusal.sentence}") from refusal
+
+
+def _count(text: str) -> int:
+    if not text:
+        return 1
+    if text.isdecimal() and 0 < int(text[:9]) <= _MOST_ALIKE:
+        return int(text)
+    raise Refusal(
+        Code.BAD_NUMBER, f"'{clean_text(text, 40)}' is no count: write 1 to {_MOST_ALIKE}."
+    )
+
+
+def _turns(text: str) -> bool | None:
+    said = text.casefold()
+    if not said:
+        return None
+    if said in _YES | _NO:
+        return said in _YES
+    raise Refusal(Code.BAD_USAGE, f"turn is yes or no, not '{clean_text(text, 40)}'.")
