@@ -38,6 +38,7 @@ class Code(StrEnum):
     BAD_LABEL = "bad-label"
     BAD_CURL = "bad-curl"
     BAD_MEMORY = "bad-memory"
+    BAD_FILE = "bad-file"
     BAD_USAGE = "bad-usage"
     MISREAD = "misread-code"
     # refused by a rule: 3
@@ -78,6 +79,8 @@ class Code(StrEnum):
     NO_PART = "no-such-part"
     NO_CLAIM = "no-such-claim"
     NO_DRAFT = "no-such-draft"
+    NO_SENSOR = "no-such-sensor"
+    NO_ZONE = "no-such-zone"
     # the book: 5
     BOOK_MISSING = "book-missing"
     BOOK_DAMAGED = "book-damaged"

@@ -1,0 +1,1 @@
+"""Files and devices that bring facts in, and findings about what could not be read."""
