@@ -4,9 +4,12 @@ import sys
 
 from scripts.speed.books import book_results
 from scripts.speed.result import machine, table
+from scripts.speed.scale import Scale
 from scripts.speed.surfaces import surface_results
 
-results = [*book_results(), *surface_results()]
-print(f"{machine()}; a book of 50,000 pieces and 1,000,000 moves\n")
+scale = Scale()
+results = [*book_results(scale), *surface_results(scale)]
+moves = scale.pieces * scale.acts
+print(f"{machine()}; a book of {scale.pieces:,} pieces and {moves:,} moves\n")
 print("\n".join(table(results)))
 sys.exit(not all(result.is_met for result in results))

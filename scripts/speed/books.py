@@ -10,37 +10,35 @@ from tempfile import TemporaryDirectory
 
 from scripts.speed.replay import bare, recorded, replayed
 from scripts.speed.result import Growth, Result, timed
+from scripts.speed.scale import Scale
 from scripts.speed.synthetic import NOW, OPERATOR, book_of
 from stockroom.books.opening import Book, open_book
 from stockroom.units import MM
 from stockroom.work import look
 from stockroom.work.cut import Cut, cut
 
-MILLION = (50_000, 20)
-SIZES = (1_000, 10_000, 100_000)
-_TIMES = 200
 _STEP = 137
 """From one piece to the next that is looked at: far apart in the file, as scans are."""
 
 
-def book_results() -> Iterator[Result]:
-    """Looking up, appending and the rack in a book of a million moves; how the rack grows."""
-    path = book_of(*MILLION)
+def book_results(scale: Scale) -> Iterator[Result]:
+    """Looking up, appending and the rack in a book of many moves; how the rack grows."""
+    path = book_of(scale.pieces, scale.acts)
     with closing(open_book(str(path))) as book:
         found = look.rack(book, now=NOW).pieces
         codes = [one.code for one in found if one.standing.state.held is None]
-        yield _look_up(book, path, codes)
-        yield _rack(book, path)
-    yield from _append(path, codes)
-    yield _growth()
+        yield _look_up(book, path, codes, scale)
+        yield _rack(book, path, scale)
+    yield _growth(scale)
+    yield _append(path, codes, scale)
 
 
-def _look_up(book: Book, path: Path, codes: list[str]) -> Result:
+def _look_up(book: Book, path: Path, codes: list[str], scale: Scale) -> Result:
     """A scanned piece with its acts, reasons and verdict."""
     ours: list[float] = []
     beside: list[float] = []
     with closing(bare(path)) as connection:
-        for number in range(_TIMES):
+        for number in range(scale.scans):
 
             def scan(code: str = codes[number * _STEP % len(codes)]) -> object:
                 return look.piece(book, code, now=NOW)
@@ -49,10 +47,11 @@ def _look_up(book: Book, path: Path, codes: list[str]) -> Result:
                 scan()
             ours.append(timed(scan))
             beside.append(replayed(connection, statements))
-    return Result("look up a piece by its code, and its 20 acts", median(ours), median(beside), 5)
+    what = f"look up a piece by its code, and its {scale.acts} acts"
+    return Result(what, median(ours), median(beside), 5)
 
 
-def _append(path: Path, codes: list[str]) -> Iterator[Result]:
+def _append(path: Path, codes: list[str], scale: Scale) -> Result:
     """A cut for a job, written to one copy of the book and sent again to another."""
     with TemporaryDirectory() as folder:
         copies = [Path(folder) / name for name in ("ours.db", "beside.db")]
@@ -61,7 +60,7 @@ def _append(path: Path, codes: list[str]) -> Iterator[Result]:
         with closing(open_book(str(copies[0]))) as book, closing(bare(copies[1])) as connection:
             jobs = [job.code for job in look.jobs(book)]
             pairs: list[tuple[float, float, float]] = []
-            for number in range(_TIMES):
+            for number in range(scale.scans):
                 code = codes[(number * _STEP + 1) % len(codes)]
                 write = _cut(book, code, jobs[number % len(jobs)], number)
                 with recorded() as statements:
@@ -71,7 +70,7 @@ def _append(path: Path, codes: list[str]) -> Iterator[Result]:
                 pairs.append((ours, beside, replayed(connection, [end])))
     ours = median(ours for ours, _, _ in pairs)
     whole = median(beside + commit for _, beside, commit in pairs)
-    yield Result("append a cut, on the disk", ours, whole, 3)
+    return Result("append a cut, on the disk", ours, whole, 3)
 
 
 def _cut(book: Book, code: str, job: str, number: int) -> Callable[[], object]:
@@ -88,10 +87,10 @@ def _cut(book: Book, code: str, job: str, number: int) -> Callable[[], object]:
     return lambda: cut(request, book=book, now=NOW)
 
 
-def _rack(book: Book, path: Path) -> Result:
+def _rack(book: Book, path: Path, scale: Scale) -> Result:
     """Every piece with its verdict and its reasons."""
-    ours, beside = _racks(book, path, times=5)
-    return Result("50,000 pieces with verdicts", ours, beside, 10)
+    ours, beside = _racks(book, path, times=scale.racks)
+    return Result(f"the rack: {scale.pieces:,} pieces with verdicts", ours, beside, 10)
 
 
 def _racks(book: Book, path: Path, times: int) -> tuple[float, float]:
@@ -106,13 +105,15 @@ def _racks(book: Book, path: Path, times: int) -> tuple[float, float]:
     return min(ours for ours, _ in pairs), min(beside for _, beside in pairs)
 
 
-def _growth() -> Result:
+def _growth(scale: Scale) -> Result:
     """The exponent with which the rack grows from the smallest to the largest book."""
     times: list[tuple[float, float]] = []
-    for size in SIZES:
-        path = book_of(size, 1)
+    for pieces in scale.growth:
+        path = book_of(pieces, 1)
         with closing(open_book(str(path))) as book:
             times.append(_racks(book, path, times=3))
-    (least, _), *_, (most, beside) = times
-    exponent = log(most / least) / log(SIZES[-1] / SIZES[0])
-    return Growth("growth of it, from 1,000 to 100,000 pieces", most, beside, 1.1, exponent)
+    few, many = scale.growth
+    (least, _), (most, beside) = times
+    exponent = log(most / least) / log(many / few)
+    what = f"growth of the rack, from {few:,} to {many:,} pieces"
+    return Growth(what, most, beside, 1.1, exponent)

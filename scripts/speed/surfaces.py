@@ -7,8 +7,10 @@ import subprocess
 import sys
 import termios
 from collections.abc import Iterator, Sequence
+from functools import partial
 from io import BytesIO
 from pathlib import Path
+from select import select
 from statistics import median
 from time import perf_counter
 
@@ -22,6 +24,7 @@ from textual.app import App
 from textual.strip import Strip
 
 from scripts.speed.result import Result, timed
+from scripts.speed.scale import Scale
 from scripts.speed.synthetic import book_of
 from stockroom.codes.own import Letter, build, numbers
 from stockroom.labels.files import pdf_bytes
@@ -32,27 +35,25 @@ from stockroom.screens.widgets.line_list import LineList, Row
 
 _WAITING = b"to type"
 _CTRL_Q = b"\x11"
-_STARTS = 7
-_SIZE, _DPI = LabelSize(62, 29), 300
-_ROWS = tuple(
-    Row(str(number), (f"R{number:06}0", "white cast 1370", "11.2 m", "USE", "B2"))
-    for number in range(100_000)
-)
+_PATIENCE_S = 60
+_SIZE, _DPI, _PART = LabelSize(62, 29), 300, 50
+"""Of labels, and how many are drawn before it is the other's turn."""
 _COLUMNS = tuple(Column(title=title, width=16) for title in ("piece", "film", "left", "do", "at"))
 
 
-def surface_results() -> Iterator[Result]:
-    """The start of the screens, a thousand labels, a long list."""
-    yield _start()
-    yield _thousand_labels()
-    took = min(asyncio.run(_opened()) for _ in range(5))
-    yield Result("open a list of 100,000 rows", took, None, 0.1)
+def surface_results(scale: Scale) -> Iterator[Result]:
+    """The start of the screens, many labels, a long list."""
+    yield _start(scale)
+    yield _labels(scale)
+    rows = _rows(scale)
+    took = min(asyncio.run(_opened(rows)) for _ in range(scale.racks))
+    yield Result(f"open a list of {scale.rows:,} rows", took, None, 0.1)
 
 
-def _start() -> Result:
+def _start(scale: Scale) -> Result:
     """From nothing until the screens wait for a scan, beside the imports no screen can be without."""
-    book = book_of(1_000, 1)
-    pairs = [(_screens(book), timed(_imports)) for _ in range(_STARTS + 1)][1:]
+    book = book_of(scale.growth[0], 1)
+    pairs = [(_screens(book), timed(_imports)) for _ in range(scale.starts)]
     ours, beside = (median(times) for times in zip(*pairs, strict=True))
     return Result("start the screens; import textual and sqlmodel", ours, beside, 1.6)
 
@@ -63,32 +64,38 @@ def _imports() -> None:
 
 def _screens(book: Path) -> float:
     """How long until the screens wait for a scan, in a terminal nobody sits at."""
-    program = str(Path(sys.executable).with_name("stockroom"))
+    command = [str(Path(sys.executable).with_name("stockroom"))]
+    near, far = pty.openpty()
+    termios.tcsetwinsize(far, (24, 80))
+    surroundings = os.environ | {"STOCKROOM_BOOK": str(book), "TERM": "xterm-256color"}
     began = perf_counter()
-    child, terminal = pty.fork()
-    if child == 0:
-        termios.tcsetwinsize(0, (24, 80))
-        os.environ["STOCKROOM_BOOK"] = str(book)
-        os.execv(program, [program])
-    drawn = b""
-    while _WAITING not in drawn:
-        drawn += os.read(terminal, 65_536)
-    took = perf_counter() - began
-    os.write(terminal, _CTRL_Q)
-    while _is_drawing(terminal):
-        pass
-    os.waitpid(child, 0)
+    with subprocess.Popen(command, stdin=far, stdout=far, stderr=far, env=surroundings):  # noqa: S603 - ours
+        os.close(far)
+        drawn = b""
+        while _WAITING not in drawn:
+            more = _drawn(near)
+            if not more:
+                raise ChildProcessError(drawn.decode())
+            drawn += more
+        took = perf_counter() - began
+        os.write(near, _CTRL_Q)
+        while _drawn(near):
+            pass
+    os.close(near)
     return took
 
 
-def _is_drawing(terminal: int) -> bool:
+def _drawn(terminal: int) -> bytes:
+    """What was drawn meanwhile; nothing when the program has ended."""
+    if not select([terminal], [], [], _PATIENCE_S)[0]:
+        raise TimeoutError("The screens neither went on nor ended.")
     try:
-        return bool(os.read(terminal, 65_536))
-    except OSError:  # the program has ended: Linux says EIO where others say end of file
-        return False
+        return os.read(terminal, 65_536)
+    except OSError:  # Linux says EIO where others say end of file
+        return b""
 
 
-def _thousand_labels() -> Result:
+def _labels(scale: Scale) -> Result:
     """Labels as a PDF, one a page, beside a QR code and six lines of text on a page."""
     dates = (("made", "2025-03-01"), ("received", "2025-03-20"), ("shelf", "2027-03-01"))
     labels = [
@@ -99,11 +106,13 @@ def _thousand_labels() -> Result:
             facts=(("lot", f"PF24-{number}"),),
             dates=dates,
         )
-        for number in numbers(Letter.ROLL, 0, 1_000)
+        for number in numbers(Letter.ROLL, 0, scale.labels)
     ]
-    pairs = [(timed(lambda: _ours(labels)), timed(lambda: _bare(labels))) for _ in range(3)]
-    ours, beside = (min(times) for times in zip(*pairs, strict=True))
-    return Result("1,000 labels; bare qrcode (level H) and reportlab", ours, beside, 1.5)
+    parts = [labels[begin : begin + _PART] for begin in range(0, len(labels), _PART)]
+    pairs = [(timed(partial(_ours, part)), timed(partial(_bare, part))) for part in parts]
+    ours, beside = (sum(times) for times in zip(*pairs, strict=True))
+    what = f"{scale.labels:,} labels; bare qrcode (level H) and reportlab"
+    return Result(what, ours, beside, 1.5)
 
 
 def _ours(labels: Sequence[Label]) -> bytes:
@@ -139,14 +148,21 @@ class _Watched(LineList):
         return line
 
 
-async def _opened() -> float:
+def _rows(scale: Scale) -> tuple[Row, ...]:
+    return tuple(
+        Row(str(number), (f"R{number:06}0", "white cast 1370", "11.2 m", "USE", "B2"))
+        for number in range(scale.rows)
+    )
+
+
+async def _opened(rows: tuple[Row, ...]) -> float:
     """From nothing to the last line in sight."""
     app: App[None] = App()
     async with app.run_test(size=(120, 40)):
         shown = asyncio.Event()
         began = perf_counter()
         lines = _Watched(_COLUMNS, empty="")
-        lines.rows = _ROWS
+        lines.rows = rows
         await app.mount(lines)
         lines.call_after_refresh(shown.set)
         await shown.wait()

@@ -1,12 +1,14 @@
 """A synthetic book of any size: a valid chain, written fast, kept between runs in a temporary folder."""
 
 import hashlib
+import shutil
 import sqlite3
 import tempfile
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import closing
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
+from functools import partial
 from pathlib import Path
 from typing import Any, TypeAlias
 
@@ -57,18 +59,28 @@ class _Roll:
 
 def book_of(pieces: int, acts: int) -> Path:
     """A book of so many rolls, each with so many acts; made once."""
+    return _kept(f"{pieces}x{acts}", partial(_filled, pieces, acts))
+
+
+def _kept(name: str, make: Callable[[Path], None]) -> Path:
+    """What was made, from the shelf of this version of the tables and of this module."""
     own = hashlib.sha256(Path(__file__).read_bytes()).hexdigest()[:8]
     shelf = Path(tempfile.gettempdir()) / "stockroom-speed"
     shelf.mkdir(exist_ok=True)
-    path = shelf / f"{pieces}x{acts}-{HEAD}-{own}.db"
+    path = shelf / f"{name}-{HEAD}-{own}.db"
     if not path.exists():
         unfinished = path.with_suffix(".unfinished")
         unfinished.unlink(missing_ok=True)
-        _set_up(unfinished)
-        with closing(sqlite3.connect(unfinished)) as raw:
-            _fill(raw, pieces, acts)
+        make(unfinished)
         unfinished.replace(path)
     return path
+
+
+def _filled(pieces: int, acts: int, path: Path) -> None:
+    """A shop that is set up, with all its journal."""
+    shutil.copyfile(_kept("empty", _set_up), path)
+    with closing(sqlite3.connect(path)) as raw:
+        _fill(raw, pieces, acts)
 
 
 def _set_up(path: Path) -> None:
@@ -172,7 +184,7 @@ def _written(roll: _Roll, at: datetime, jobs: list[str], ids: tuple[int, int]) -
     full = FULL_MM * MM if kind == "receive" else 0
     roll.state |= sets
     roll.state["balance"] -= length_mm * MM
-    roll.seq, roll.kind, roll.at = age + 1, kind, _kept(at)
+    roll.seq, roll.kind, roll.at = age + 1, kind, _instant(at)
     stamp = at.isoformat(timespec="microseconds")
     request = hashlib.md5(str(ids[0]).encode(), usedforsecurity=False).hexdigest()
     act: Row = {
@@ -245,7 +257,7 @@ def _facts(kind: str, length_mm: int) -> Row:
     }
 
 
-def _kept(at: datetime) -> str:
+def _instant(at: datetime) -> str:
     """An instant as SQLite keeps it."""
     return at.strftime("%Y-%m-%d %H:%M:%S.%f")
 

@@ -1,34 +1,15 @@
 """What keeps the books fast, told by what they send and not by a clock."""
 
-import tempfile
 from contextlib import closing
 from datetime import timedelta
 from pathlib import Path
 
-import pytest
-
 from scripts.speed.replay import bare, recorded, replayed
-from scripts.speed.synthetic import NOW, book_of
 from stockroom.books.opening import Book, open_book
 from stockroom.units import M
 from stockroom.work.look import piece, rack
 from stockroom.work.safekeeping import verify
 from tests.builders import ON_ONE_ENGINE, Station
-
-
-def test_the_book_that_is_measured_is_a_sound_one(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    """Its chain is whole, its states are folded, and its pieces are told apart by their verdicts."""
-    monkeypatch.setattr(tempfile, "tempdir", str(tmp_path))
-
-    with closing(open_book(str(book_of(100, 20)))) as book:
-        found = rack(book, now=NOW).pieces
-
-        assert verify(book) == []
-        assert len(found) == 100
-        assert len({one.judgement.verdict for one in found}) > 2
-        assert {len(piece(book, one.code, now=NOW).acts) for one in found[:5]} == {20}
 
 
 def test_a_rack_of_many_sends_no_more_than_a_rack_of_one(book: Book) -> None:

@@ -1,0 +1,21 @@
+"""How much is measured, and how often."""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Scale:
+    """The sizes that are talked about; a test measures the same with smaller ones."""
+
+    pieces: int = 50_000
+    acts: int = 20
+    """Of each piece."""
+    growth: tuple[int, int] = (1_000, 100_000)
+    """Pieces in the smallest and the largest rack."""
+    scans: int = 200
+    """Pieces looked up, and cuts appended."""
+    racks: int = 5
+    starts: int = 7
+    labels: int = 1_000
+    rows: int = 100_000
+    """Of the list that is opened."""
