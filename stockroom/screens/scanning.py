@@ -24,6 +24,7 @@ from stockroom.codes import burst
 from stockroom.codes.own import looks_like_code
 
 _ENDS = re.compile("[\r\n\t]+")
+_MOST_SILENCES = 20
 _SHOWN_AT_ONCE = frozenset({"backspace", "delete", "left", "right"})
 
 
@@ -70,7 +71,8 @@ class Listening(App[None]):
         super().__init__()
         self._burst = burst.Burst()
         self._turns: deque[_Turn] = deque()
-        self._is_on_its_way = False
+        self._on_its_way: MessagePump | None = None
+        self._silences = 0
         self._silence: Timer | None = None
         self._may_show = False
         self._shown: deque[burst.Stroke] = deque()
@@ -79,7 +81,7 @@ class Listening(App[None]):
     @property
     def holds_keys(self) -> bool:
         """Whether keys wait here: to be told from a scan, or for their turn."""
-        return self._burst.is_waiting or bool(self._turns) or self._is_on_its_way
+        return self._burst.is_waiting or bool(self._turns) or self._on_its_way is not None
 
     async def on_event(self, event: events.Event) -> None:
         if isinstance(event, events.Paste) and (texts := self._scanned_in(event.text)):
@@ -105,8 +107,12 @@ class Listening(App[None]):
 
     async def on_keys_fell_silent(self, message: KeysFellSilent) -> None:
         self._turns += self._burst.silence(message.time)
-        # What went to a widget that is gone has no follower; keys must not wait for it.
-        self._is_on_its_way = False
+        self._silences += 1
+        # What went to a widget that is gone has no follower; keys must not wait for it. A slow one
+        # must be waited for: what is taken back before a key reached it would be typed after all.
+        first = self._on_its_way
+        if first is not None and (not first.is_running or self._silences >= _MOST_SILENCES):
+            self._on_its_way = None
         await self._hand_on()
 
     async def on_answered(self, message: Answered) -> None:
@@ -118,16 +124,16 @@ class Listening(App[None]):
         self.call_later(self._arrived)
 
     async def _arrived(self) -> None:
-        self._is_on_its_way = False
+        self._on_its_way = None
         await self._hand_on()
 
     async def _hand_on(self) -> None:
-        while self._turns and not self._is_on_its_way:
-            self._is_on_its_way = True
-            if (first := await self._send(self._turns.popleft())) is not None:
-                first.post_message(Followed())
-            else:
-                self._is_on_its_way = False
+        while self._turns and self._on_its_way is None:
+            self._on_its_way, self._silences = self, 0
+            first = await self._send(self._turns.popleft())
+            self._on_its_way = (
+                first if first is not None and first.post_message(Followed()) else None
+            )
         self._await_silence()
 
     async def _send(self, one: _Turn) -> MessagePump | None:

@@ -1,5 +1,6 @@
 """Scans are told from typing, taken in order, and leak nowhere."""
 
+import asyncio
 from typing import ClassVar
 
 import pytest
@@ -11,7 +12,7 @@ from textual.widgets import Input
 
 from stockroom.codes.own import Letter, build, numbers
 from stockroom.screens.app import StockroomApp
-from stockroom.screens.scanning import Scanned
+from stockroom.screens.scanning import KeysFellSilent, Scanned
 from tests.screens.seeing import GROUP_SEPARATOR, scan, settle, type_in
 
 CODES = [build(Letter.ROLL, number) for number in numbers(Letter.ROLL, 0, 8)]
@@ -134,6 +135,33 @@ async def test_a_scan_elsewhere_leaves_what_was_typed_before_alone() -> None:
 
         assert field.value == "1m"
         assert screen.heard == CODES[:1]
+
+
+async def test_a_field_that_is_slow_keeps_nothing_of_a_scan() -> None:
+    """On a busy machine a key may reach its field long after the scanner fell silent."""
+    gate = asyncio.Event()
+
+    class Slow(Input):
+        async def _on_key(self, event: events.Key) -> None:
+            if event.key == CODES[0][-1]:
+                await gate.wait()
+
+    class OneField(Hearing):
+        def compose(self) -> ComposeResult:
+            yield Slow(id="length")
+
+    screen = OneField(fields=True)
+    app = StockroomApp({"today": lambda: screen})
+    async with app.run_test() as pilot:
+        scan(app, f"{CODES[0]}\r")
+        for _ in range(3):
+            app.post_message(KeysFellSilent())
+            await asyncio.sleep(0)
+        gate.set()
+        await settle(pilot)
+
+        assert screen.heard == CODES[:1]
+        assert screen.query_one("#length", Input).value == ""
 
 
 async def test_mending_at_speed_is_seen_at_once_as_well() -> None:
