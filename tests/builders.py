@@ -9,8 +9,8 @@ from uuid import uuid4
 
 import pytest
 from sqlalchemy import select
-from sqlmodel import SQLModel
 
+from stockroom.books.climate_tables import all_tables
 from stockroom.books.fold import State
 from stockroom.books.opening import Book
 from stockroom.books.pen import writing
@@ -245,7 +245,7 @@ def dump(book: Book) -> dict[str, list[Mapping[Any, Any]]]:
                 dict(row)
                 for row in connection.execute(select(table).order_by(*table.primary_key)).mappings()
             ]
-            for table in SQLModel.metadata.sorted_tables
+            for table in all_tables()
         }
 
 

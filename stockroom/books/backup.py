@@ -5,9 +5,9 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from sqlalchemy import Connection, delete, func, insert, select
-from sqlmodel import SQLModel
 
 from stockroom.books.chain import digest
+from stockroom.books.climate_tables import DERIVED, all_tables
 from stockroom.books.opening import Book, create_book, open_book
 from stockroom.books.tables import CounterRow, MoveRow, PieceRow, table_of
 from stockroom.books.verify import verify
@@ -65,11 +65,14 @@ def refuse_taken(target: Path) -> None:
 
 
 def copy_rows(source: Connection, there: Connection) -> None:
-    """Copy every row of one book into another one that has none yet."""
+    """Copy every row of one book that cannot be made again into another that has none yet."""
     there.execute(delete(table_of(CounterRow)))
-    for table in SQLModel.metadata.sorted_tables:
-        rows = source.execute(select(table).order_by(*table.primary_key)).mappings()
-        while part := rows.fetchmany(_AT_ONCE):
+    streaming = {"yield_per": _AT_ONCE}
+    for table in all_tables():
+        if table.name in DERIVED:
+            continue
+        wanted = select(table).order_by(*table.primary_key)
+        for part in source.execute(wanted, execution_options=streaming).mappings().partitions():
             there.execute(insert(table), [dict(row) for row in part])
 
 

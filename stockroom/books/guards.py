@@ -12,6 +12,9 @@ APPEND_ONLY: dict[str, str] = {
     "setting": "id = NEW.id",
     "limit": "id = NEW.id",
     "place_zone": "id = NEW.id",
+    "sensor_entry": "id = NEW.id",
+    "zone_entry": "id = NEW.id",
+    "reading": "sensor_id = NEW.sensor_id AND at_s = NEW.at_s",
 }
 """Each journal table, and what makes a new row the same row as an old one."""
 

@@ -11,9 +11,9 @@ from shutil import copyfile
 from tempfile import TemporaryDirectory
 
 from sqlalchemy import Connection, Integer, select, text
-from sqlmodel import SQLModel
 
 from stockroom.books.backup import Copy, copy_rows, held_in, refuse_taken
+from stockroom.books.climate_tables import all_tables
 from stockroom.books.migrating import revision_of
 from stockroom.books.opening import Book, book_url, create_book, file_of, open_book, refuse_other
 from stockroom.books.tables import CounterRow, table_of
@@ -173,13 +173,13 @@ def _fill(where: str, part: Path) -> None:
 
 
 def _is_bare(connection: Connection) -> bool:
-    tables = (one for one in SQLModel.metadata.sorted_tables if one is not table_of(CounterRow))
+    tables = (one for one in all_tables() if one is not table_of(CounterRow))
     return not any(connection.execute(select(table).limit(1)).first() for table in tables)
 
 
 def _go_on_counting(connection: Connection) -> None:
     """Let new ids begin behind those that were copied."""
-    for table in SQLModel.metadata.sorted_tables:
+    for table in all_tables():
         if "id" in table.c and isinstance(table.c.id.type, Integer):
             connection.execute(
                 text(

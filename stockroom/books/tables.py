@@ -7,7 +7,16 @@ in part (`2025-03`) are kept as the text that was given. `sets` and `facts` are 
 from datetime import datetime
 from typing import ClassVar
 
-from sqlalchemy import BigInteger, CheckConstraint, Column, Table, Text, UniqueConstraint
+from sqlalchemy import (
+    BigInteger,
+    CheckConstraint,
+    Column,
+    Index,
+    Table,
+    Text,
+    UniqueConstraint,
+    text,
+)
 from sqlmodel import Field, SQLModel
 
 
@@ -16,8 +25,13 @@ def table_of(row: type[SQLModel]) -> Table:
     return SQLModel.metadata.tables[str(row.__tablename__)]
 
 
-def _big(*, nullable: bool = False) -> Column[int]:
+def big(*, nullable: bool = False) -> Column[int]:
+    """A column for a quantity."""
     return Column(BigInteger, nullable=nullable)
+
+
+MOVES_A_PIECE = text("""sets LIKE '%"place_id"%' OR sets LIKE '%"out_to"%'""")
+"""What a move that changes where a piece stands looks like; an index holds only these."""
 
 
 class SettingRow(SQLModel, table=True):
@@ -43,14 +57,14 @@ class MaterialRow(SQLModel, table=True):
     name: str
     name_key: str = Field(unique=True)
     kind: str
-    width_nm: int | None = Field(default=None, sa_column=_big(nullable=True))
-    thickness_nm: int | None = Field(default=None, sa_column=_big(nullable=True))
-    applied_nm: int | None = Field(default=None, sa_column=_big(nullable=True))
-    core_inside_nm: int | None = Field(default=None, sa_column=_big(nullable=True))
-    core_wall_nm: int | None = Field(default=None, sa_column=_big(nullable=True))
+    width_nm: int | None = Field(default=None, sa_column=big(nullable=True))
+    thickness_nm: int | None = Field(default=None, sa_column=big(nullable=True))
+    applied_nm: int | None = Field(default=None, sa_column=big(nullable=True))
+    core_inside_nm: int | None = Field(default=None, sa_column=big(nullable=True))
+    core_wall_nm: int | None = Field(default=None, sa_column=big(nullable=True))
     layers: str = Field(default="[]", sa_type=Text)
     counted_from: str = "made"
-    cost_minor: int | None = Field(default=None, sa_column=_big(nullable=True))
+    cost_minor: int | None = Field(default=None, sa_column=big(nullable=True))
     note: str = ""
 
 
@@ -116,7 +130,7 @@ class CounterRow(SQLModel, table=True):
     __tablename__ = "counter"
 
     letter: str = Field(primary_key=True)
-    last: int = Field(sa_column=_big())
+    last: int = Field(sa_column=big())
 
 
 class ActRow(SQLModel, table=True):
@@ -153,13 +167,13 @@ class PieceRow(SQLModel, table=True):
     material_id: int = Field(foreign_key="material.id", index=True)
     lot: str | None = None
     owner: str = "ours"
-    width_nm: int | None = Field(default=None, sa_column=_big(nullable=True))
-    balance: int = Field(sa_column=_big())
-    full: int = Field(sa_column=_big())
-    thickness_nm: int | None = Field(default=None, sa_column=_big(nullable=True))
-    core_inside_nm: int | None = Field(default=None, sa_column=_big(nullable=True))
-    core_wall_nm: int | None = Field(default=None, sa_column=_big(nullable=True))
-    cost_minor: int | None = Field(default=None, sa_column=_big(nullable=True))
+    width_nm: int | None = Field(default=None, sa_column=big(nullable=True))
+    balance: int = Field(sa_column=big())
+    full: int = Field(sa_column=big())
+    thickness_nm: int | None = Field(default=None, sa_column=big(nullable=True))
+    core_inside_nm: int | None = Field(default=None, sa_column=big(nullable=True))
+    core_wall_nm: int | None = Field(default=None, sa_column=big(nullable=True))
+    cost_minor: int | None = Field(default=None, sa_column=big(nullable=True))
     made: str | None = None
     shipped: str | None = None
     received: str
@@ -195,6 +209,8 @@ class PieceRow(SQLModel, table=True):
     contents: str | None = None
     hazard: str | None = None
     claim: str | None = None
+    curl_at_nm: int | None = Field(default=None, sa_column=big(nullable=True))
+    wrap_nm: int | None = Field(default=None, sa_column=big(nullable=True))
 
 
 class MoveRow(SQLModel, table=True):
@@ -204,6 +220,13 @@ class MoveRow(SQLModel, table=True):
     __table_args__: ClassVar = (
         UniqueConstraint("piece_id", "seq", name="move_piece_seq"),
         CheckConstraint("balance >= 0", name="move_balance"),
+        Index(
+            "ix_move_of_place",
+            "piece_id",
+            "seq",
+            sqlite_where=MOVES_A_PIECE,
+            postgresql_where=MOVES_A_PIECE,
+        ),
     )
 
     id: int | None = Field(default=None, primary_key=True)
@@ -211,12 +234,12 @@ class MoveRow(SQLModel, table=True):
     piece_id: int = Field(foreign_key="piece.id")
     seq: int
     kind: str
-    delta: int = Field(sa_column=_big())
-    balance: int = Field(sa_column=_big())
-    used_mm2: int = Field(default=0, sa_column=_big())
-    wasted_mm2: int = Field(default=0, sa_column=_big())
-    kept_mm2: int = Field(default=0, sa_column=_big())
-    cost_minor: int = Field(default=0, sa_column=_big())
+    delta: int = Field(sa_column=big())
+    balance: int = Field(sa_column=big())
+    used_mm2: int = Field(default=0, sa_column=big())
+    wasted_mm2: int = Field(default=0, sa_column=big())
+    kept_mm2: int = Field(default=0, sa_column=big())
+    cost_minor: int = Field(default=0, sa_column=big())
     sets: str = Field(sa_type=Text)
     facts: str = Field(sa_type=Text)
     hash: str

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import UTC, date, datetime, time, timedelta
+from typing import NamedTuple
 from zoneinfo import ZoneInfo
 
 from stockroom.books.fold import State
@@ -70,6 +71,14 @@ class Place:
     code: str
     name: str
     zone: str
+
+
+class Reading(NamedTuple):
+    """What a sensor said at a second of UTC: degrees Celsius, and per cent of humidity if it knows."""
+
+    at_s: int
+    temperature_c: float
+    rh_pct: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

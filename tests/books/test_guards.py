@@ -7,10 +7,12 @@ from sqlalchemy import text
 from sqlalchemy.exc import DBAPIError
 
 from stockroom.books.guards import APPEND_ONLY
+from stockroom.books.opening import Book
 from stockroom.errors import Refusal
 from stockroom.units import M
 from stockroom.work.setup import SetValue, set_value
 from tests.builders import Station, dump, is_sound
+from tests.weather import Weather
 
 SAME_ROW = {
     "act": "request",
@@ -18,25 +20,36 @@ SAME_ROW = {
     "setting": "id",
     "limit": "id",
     "place_zone": "id",
+    "sensor_entry": "id",
+    "zone_entry": "id",
+    "reading": "sensor_id, at_s",
 }
 """The columns by which a row of each guarded table would be taken for an old one."""
 
 
+NUMBER = {table: "sensor_id" if table == "reading" else "id" for table in SAME_ROW}
+"""The first column of each guarded table's key, which is 1 in its first row."""
+
+
 @pytest.fixture
-def written(station: Station) -> Station:
+def written(book: Book) -> Station:
     """A book in which every guarded table holds something."""
+    station = Weather(book)
     station.material(limits={"shelf": "24mo"})
     roll = station.roll(material="clear 50", place=station.place())
     station.cut(roll, 2 * M)
     station.undo(roll)
     request = SetValue(**station.asked(name="name", value="North Yard", why="moved"))
     set_value(request, book=station.book, now=station.now)
+    station.sensor()
+    station.read((0, 21.5, 48))
+    station.assume("north", 22)
     return station
 
 
 def _columns(station: Station, table: str) -> str:
     row = dump(station.book)[table][0]
-    return ", ".join(f'"{name}"' for name in row if name != "id")
+    return ", ".join(f'"{name}"' for name in row if name != NUMBER[table])
 
 
 def _is_refused(station: Station, statement: str) -> bool:
@@ -58,10 +71,12 @@ def test_every_table_that_keeps_history_is_guarded(written: Station) -> None:
 @pytest.mark.parametrize("table", APPEND_ONLY)
 def test_no_line_is_changed_or_deleted(written: Station, table: str) -> None:
     """One line or all of them, by value or by nothing at all."""
-    assert _is_refused(written, f'UPDATE "{table}" SET id = id + 1000')
-    assert _is_refused(written, f'UPDATE "{table}" SET id = id WHERE id = 1')
+    number = NUMBER[table]
+
+    assert _is_refused(written, f'UPDATE "{table}" SET {number} = {number} + 1000')
+    assert _is_refused(written, f'UPDATE "{table}" SET {number} = {number} WHERE {number} = 1')
     assert _is_refused(written, f'DELETE FROM "{table}"')
-    assert _is_refused(written, f'DELETE FROM "{table}" WHERE id = 1')
+    assert _is_refused(written, f'DELETE FROM "{table}" WHERE {number} = 1')
     assert is_sound(written.book)
 
 
@@ -69,17 +84,18 @@ def test_no_line_is_changed_or_deleted(written: Station, table: str) -> None:
 @pytest.mark.parametrize("table", APPEND_ONLY)
 def test_no_line_is_written_over_another(written: Station, table: str) -> None:
     """OR REPLACE deletes without a DELETE, and an upsert updates without an UPDATE."""
-    columns = _columns(written, table)
-    old = f'SELECT id, {columns} FROM "{table}" WHERE id = 1'
+    number, columns = NUMBER[table], f"{NUMBER[table]}, {_columns(written, table)}"
+    same = SAME_ROW[table] if table == "reading" else "id"
+    old = f'SELECT {columns} FROM "{table}" WHERE {number} = 1'
 
-    assert _is_refused(written, f'INSERT OR REPLACE INTO "{table}" (id, {columns}) {old}')
-    assert _is_refused(written, f'REPLACE INTO "{table}" (id, {columns}) {old}')
-    assert _is_refused(written, f'UPDATE OR REPLACE "{table}" SET id = 1 WHERE id = 1')
-    assert _is_refused(written, f'INSERT OR IGNORE INTO "{table}" (id, {columns}) {old}')
+    assert _is_refused(written, f'INSERT OR REPLACE INTO "{table}" ({columns}) {old}')
+    assert _is_refused(written, f'REPLACE INTO "{table}" ({columns}) {old}')
+    assert _is_refused(written, f'UPDATE OR REPLACE "{table}" SET {number} = 1 WHERE {number} = 1')
+    assert _is_refused(written, f'INSERT OR IGNORE INTO "{table}" ({columns}) {old}')
     assert _is_refused(
         written,
-        f'INSERT INTO "{table}" (id, {columns}) SELECT * FROM ({old}) WHERE true '
-        "ON CONFLICT (id) DO UPDATE SET id = 1",
+        f'INSERT INTO "{table}" ({columns}) SELECT * FROM ({old}) WHERE true '
+        f"ON CONFLICT ({same}) DO UPDATE SET {number} = 1",
     )
 
 
@@ -102,23 +118,23 @@ def test_no_line_takes_the_place_of_another_under_a_new_number(
 @pytest.mark.parametrize("table", APPEND_ONLY)
 def test_no_table_is_emptied_or_written_over(written: Station, table: str) -> None:
     """TRUNCATE fires no trigger of a row, and an upsert is an update in disguise."""
-    columns = _columns(written, table)
+    number, columns = NUMBER[table], f"{NUMBER[table]}, {_columns(written, table)}"
 
     assert _is_refused(written, f'TRUNCATE "{table}" CASCADE')
     assert _is_refused(
         written,
-        f'INSERT INTO "{table}" (id, {columns}) SELECT id, {columns} FROM "{table}" WHERE id = 1 '
-        f"ON CONFLICT ({SAME_ROW[table]}) DO UPDATE SET id = 1000",
+        f'INSERT INTO "{table}" ({columns}) SELECT {columns} FROM "{table}" WHERE {number} = 1 '
+        f"ON CONFLICT ({SAME_ROW[table]}) DO UPDATE SET {number} = 1000",
     )
     assert _is_refused(
         written,
-        f'MERGE INTO "{table}" AS old USING (SELECT 1 AS id) AS new ON old.id = new.id '
+        f'MERGE INTO "{table}" AS old USING (SELECT 1 AS id) AS new ON old.{number} = new.id '
         "WHEN MATCHED THEN DELETE",
     )
 
 
 @pytest.mark.parametrize("book_url", ["postgresql"], indirect=True)
-@pytest.mark.parametrize("table", ["piece", "material", "job", "place"])
+@pytest.mark.parametrize("table", ["piece", "material", "job", "place", "sensor"])
 def test_emptying_what_history_points_to_is_refused_too(written: Station, table: str) -> None:
     """A cascade would take the journal with it."""
     assert _is_refused(written, f"TRUNCATE {table} CASCADE")

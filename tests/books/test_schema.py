@@ -12,8 +12,8 @@ from alembic.migration import MigrationContext
 from sqlalchemy import Connection, text
 
 from stockroom.books import migrating, opening
+from stockroom.books.climate_tables import ReadingRow
 from stockroom.books.opening import Book, create_book, open_book
-from stockroom.books.tables import ActRow
 from stockroom.errors import Code, Refusal
 from stockroom.units import M
 from tests.builders import ON_ONE_ENGINE, Station, dump, is_sound, refused
@@ -22,11 +22,13 @@ NOW_AT = migrating.HEAD
 NEXT = f"{int(NOW_AT) + 1:04d}"
 
 STORED = Path(__file__).parent / "stored"
-"""One line for each trigger and constraint; a changed line is a decision, not an accident."""
+"""One line for each trigger, constraint and partial index; a changed line is a decision, not an accident."""
 
 IN_SQLITE = """
 SELECT type || ' ' || tbl_name || ': ' || sql FROM sqlite_master
-WHERE type IN ('trigger', 'table') AND name != 'alembic_version' ORDER BY type DESC, tbl_name, name
+WHERE type IN ('trigger', 'table') AND name != 'alembic_version'
+OR type = 'index' AND sql LIKE '% WHERE %'
+ORDER BY type DESC, tbl_name, name
 """
 IN_POSTGRESQL = """
 SELECT 'trigger ' || relname || ': ' || pg_get_triggerdef(trigger.oid, true) AS line
@@ -36,6 +38,9 @@ UNION ALL
 SELECT 'constraint ' || relname || ' ' || conname || ': ' || pg_get_constraintdef(pg_constraint.oid)
 FROM pg_constraint JOIN pg_class ON pg_class.oid = conrelid
 WHERE connamespace = current_schema()::regnamespace AND relname != 'alembic_version'
+UNION ALL
+SELECT 'index ' || indexname || ': ' || indexdef FROM pg_indexes
+WHERE schemaname = current_schema() AND indexdef LIKE '% WHERE %'
 ORDER BY line
 """
 
@@ -65,7 +70,7 @@ def test_the_tables_are_those_the_program_knows(book: Book) -> None:
     """All migrations together make exactly the tables of this version."""
     with book.reading() as connection:
         context = MigrationContext.configure(connection, opts={"compare_type": True})
-        assert compare_metadata(context, ActRow.metadata) == []
+        assert compare_metadata(context, ReadingRow.metadata) == []
 
 
 def test_a_book_writes_ahead_and_waits_for_the_disk(book: Book) -> None:
@@ -185,15 +190,22 @@ def test_an_older_book_that_may_only_be_read_is_not_brought_up_to_date(
     assert list(tmp_path.glob("*before*")) == []
 
 
-def test_a_book_of_the_first_version_is_read_and_written_on(tmp_path: Path) -> None:
-    """The dump was written by the program as it was when its tables were the first ones."""
+@pytest.mark.parametrize(
+    ("revision", "left_nm"), [("0001", 27_800_000_000), ("0002", 28_000_000_000)]
+)
+def test_a_book_of_an_older_version_is_read_and_written_on(
+    tmp_path: Path, revision: str, left_nm: int
+) -> None:
+    """The dump was written by the program as it was when its tables were those."""
     path = tmp_path / "book.db"
     with closing(sqlite3.connect(path)) as file:
-        file.executescript((STORED / "book-0001.sql").read_text("utf-8"))
+        file.executescript((STORED / f"book-{revision}.sql").read_text("utf-8"))
         file.execute("PRAGMA journal_mode=WAL")
 
     with closing(open_book(str(path))) as book:
+        station = Station(book)
+        station.wait(days=30)
         assert is_sound(book)
-        assert Station(book).cut("R000002J", M).left_nm == 26_800_000_000
+        assert station.cut("R000002J", M).left_nm == left_nm - M
         with book.reading() as connection:
             assert _held(connection) == _stored("sqlite")

@@ -1,0 +1,184 @@
+"""Sensors: where each stands and what calibration adds; how warm a zone is taken to be unmeasured."""
+
+from dataclasses import dataclass, replace
+from datetime import datetime
+from math import isfinite
+
+from stockroom.books.catalog import ALWAYS, Entry, name_key
+from stockroom.books.climate import SensorNow, sensors_now
+from stockroom.books.opening import Book
+from stockroom.books.readings import put_in_force
+from stockroom.books.sensors import (
+    ASSUMED,
+    SensorEntry,
+    add_sensor,
+    add_zone_entry,
+    lock_sensors,
+    second_of,
+    sensor_entries,
+    sensor_named,
+    stands,
+    zone_named,
+    zone_names,
+    zone_of,
+)
+from stockroom.books.values import Asked
+from stockroom.errors import Code, Refusal
+from stockroom.work.readings import COLDEST_C, HOTTEST_C
+
+SILENT_HOURS = 3
+"""How long a sensor may say nothing before that is said: common practice, no source."""
+
+_MOST_OFF_C, _MOST_OFF_PCT = 20.0, 50.0
+_LONGEST_SILENCE = 24 * 400
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AddSensor(Asked):
+    """A new sensor in a zone; the first one a zone ever gets speaks for it from the beginning."""
+
+    name: str
+    zone: str
+    offset_c: float = 0.0
+    offset_rh_pct: float = 0.0
+    silent_hours: int = SILENT_HOURS
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlaceSensor(Asked):
+    """A sensor moves, is calibrated, or may be silent for longer; what is None stays as it is.
+
+    The zone "" puts it away.
+    """
+
+    sensor: str
+    zone: str | None = None
+    offset_c: float | None = None
+    offset_rh_pct: float | None = None
+    silent_hours: int | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Assume(Asked):
+    """How warm a zone is taken to be while nobody measures; None goes back to the house's value."""
+
+    zone: str
+    temperature_c: float | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SensorPlaced:
+    """A sensor as it is now, and the one whose place it took."""
+
+    sensor: SensorNow
+    replaced: str | None
+
+
+def add_a_sensor(request: AddSensor, *, book: Book, now: datetime) -> SensorPlaced:
+    """Enter a sensor and let it speak for a zone."""
+    if not request.name or not request.zone:
+        raise Refusal(Code.BAD_NAME, "A sensor needs a name, and the zone it stands in.")
+    at = _past(request, now)
+    with book.transaction() as connection:
+        lock_sensors(connection)
+        before = sensor_entries(connection)
+        is_first = name_key(request.zone) not in stands(before)
+        entry = SensorEntry(
+            sensor_id=add_sensor(connection, request.name),
+            sensor=request.name,
+            zone=request.zone,
+            offset_c=request.offset_c,
+            offset_rh_pct=request.offset_rh_pct,
+            silent_hours=request.silent_hours,
+            from_at=ALWAYS if is_first and request.at is None else at,
+            operator=request.operator,
+            why=request.note,
+        )
+        put_in_force(connection, _checked(entry), now=now)
+        placed = sensors_now(connection, now)[entry.sensor_id]
+    return SensorPlaced(sensor=placed, replaced=_replaced(before, entry))
+
+
+def place_a_sensor(request: PlaceSensor, *, book: Book, now: datetime) -> SensorPlaced:
+    """Put something of a sensor in force, from an instant on; before it, all stays as it was."""
+    at = _past(request, now)
+    with book.transaction() as connection:
+        lock_sensors(connection)
+        sensor_id, _ = sensor_named(connection, request.sensor)
+        before = sensor_entries(connection)
+        known = _in_force(before, sensor_id, at)
+        names = ("zone", "offset_c", "offset_rh_pct", "silent_hours")
+        said = {name: getattr(request, name) for name in names}
+        changes = {name: value for name, value in said.items() if value is not None}
+        entry = replace(known, **changes)
+        if entry != known:
+            entry = replace(entry, from_at=at, operator=request.operator, why=request.note)
+            put_in_force(connection, _checked(entry), now=now)
+        placed = sensors_now(connection, now)[sensor_id]
+    return SensorPlaced(sensor=placed, replaced=_replaced(before, entry))
+
+
+def assume(request: Assume, *, book: Book, now: datetime) -> str:
+    """Say how warm a zone is taken to be while nobody measures; its name comes back."""
+    temperature_c = request.temperature_c
+    if temperature_c is not None and not COLDEST_C <= temperature_c <= HOTTEST_C:
+        raise Refusal(Code.BAD_NUMBER, f"No store is at {temperature_c:g} °C.")
+    at = _past(request, now)
+    with book.transaction() as connection:
+        name = zone_names(connection)[zone_named(connection, request.zone)]
+        entry = Entry(
+            name=ASSUMED,
+            value="" if temperature_c is None else repr(float(temperature_c)),
+            from_at=at,
+            operator=request.operator,
+            why=request.note,
+        )
+        add_zone_entry(connection, name, entry, now=now)
+    return name
+
+
+def sensors(book: Book, *, now: datetime) -> tuple[SensorNow, ...]:
+    """Every sensor as it is at an instant, by name."""
+    with book.reading() as connection:
+        known = sensors_now(connection, now)
+    return tuple(sorted(known.values(), key=lambda one: name_key(one.name)))
+
+
+def _past(request: Asked, now: datetime) -> datetime:
+    """The instant from which something is in force: as asked, or now."""
+    if request.at is not None and request.at > now:
+        raise Refusal(
+            Code.FUTURE, "That is in the future: write down where a sensor stands once it does."
+        )
+    return request.at or now
+
+
+def _in_force(entries: tuple[SensorEntry, ...], sensor_id: int, at: datetime) -> SensorEntry:
+    """The entry of a sensor at an instant; without a zone where another one took its place."""
+    own = [entry for entry in entries if entry.sensor_id == sensor_id]
+    known = next((entry for entry in reversed(own) if entry.from_at <= at), own[0])
+    is_there = zone_of(stands(entries), sensor_id, second_of(at)) is not None
+    return known if is_there else replace(known, zone="")
+
+
+def _checked(entry: SensorEntry) -> SensorEntry:
+    for off, most, unit in (
+        (entry.offset_c, _MOST_OFF_C, "K"),
+        (entry.offset_rh_pct, _MOST_OFF_PCT, "%"),
+    ):
+        if not (isfinite(off) and abs(off) <= most):
+            raise Refusal(
+                Code.BAD_NUMBER,
+                f"Calibration adds at most {most:g} {unit}: a sensor further off is broken.",
+            )
+    if not 0 < entry.silent_hours <= _LONGEST_SILENCE:
+        raise Refusal(Code.BAD_SPAN, f"A sensor may be silent for 1 to {_LONGEST_SILENCE} hours.")
+    return entry
+
+
+def _replaced(before: tuple[SensorEntry, ...], entry: SensorEntry) -> str | None:
+    """The name of the sensor whose place an entry takes."""
+    there = stands(before).get(name_key(entry.zone), ())
+    at_s = second_of(entry.from_at)
+    ids = {stand.sensor_id for stand in there if stand.holds(at_s)} - {entry.sensor_id}
+    return next((one.sensor for one in before if one.sensor_id in ids), None)
