@@ -54,10 +54,10 @@ class Climate:
     hours_measured: float
 
 
-def climate(course: Course, start_us: int, end_us: int, band: Band) -> Climate | None:
+def climate(course: Course, start_s: int, end_s: int, band: Band) -> Climate | None:
     """What the air was like in a stretch, by a course whose levels it is; None where nothing tells."""
-    lines = list(course.lines(start_us, end_us))
-    seen = [*course.levels_within(start_us, end_us), *_ends(lines)]
+    lines = list(course.lines(start_s, end_s))
+    seen = [*course.levels_within(start_s, end_s), *_ends(lines)]
     if not seen:
         return None
     seconds_outside = outside(band.low, band.high)

@@ -1,6 +1,6 @@
 """Running sums over the readings of a sensor, so that any stretch of time costs two look-ups.
 
-    course(at_us, levels, …)     Course, from readings in order of time
+    course(at_s, levels, …)     Course, from readings in order of time
       .between(start, end)       Stretch: the amount of that time, and how much of it was measured
       .lines(start, end)         the measured lines of that time, one by one
       .level_at(instant)         the level there, or None where nothing tells it
@@ -10,7 +10,7 @@
     under_line                   measure: the area under the line between readings (trapezoid)
     above, below, outside        measures: the seconds spent there, crossings to the instant
 
-Instants are whole microseconds, levels whatever was read: a temperature, a humidity, an ageing
+Instants are whole seconds, levels whatever was read: a temperature, a humidity, an ageing
 rate. Between two readings the level is a straight line; what it adds is up to the measure. Two
 readings further apart than the longest gap tell nothing of the time between them, and nothing is
 known before the first reading and after the last. Sums are compensated, and stretches of few
@@ -27,7 +27,6 @@ from operator import lt, sub
 from sys import maxsize
 from typing import NamedTuple, Self
 
-SECOND_US = 1_000_000
 _FEW = 64  # readings up to which a stretch is added directly
 
 Measure = Callable[[float, float, float], float]
@@ -67,166 +66,164 @@ class Stretch(NamedTuple):
     """What a stretch of time amounts to, as far as it was measured."""
 
     amount: float
-    measured_us: int
+    measured_s: int
 
 
 class Line(NamedTuple):
     """A stretch in which the level changes evenly, from one level to another."""
 
-    since_us: int
-    until_us: int
+    since_s: int
+    until_s: int
     first: float
     last: float
 
     @property
-    def seconds(self) -> float:
+    def seconds(self) -> int:
         """How long it is."""
-        return (self.until_us - self.since_us) / SECOND_US
+        return self.until_s - self.since_s
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Course:
     """Readings, and what came together up to each: one item of each array for a reading."""
 
-    at_us: "array[int]"
+    at_s: "array[int]"
     levels: "array[float]"
     amounts: "array[float]"
-    measured_us: "array[int]"
+    measured_s: "array[int]"
     measure: Measure
-    longest_gap_us: int | None
+    longest_gap_s: int | None
 
-    def between(self, start_us: int, end_us: int) -> Stretch:
+    def between(self, start_s: int, end_s: int) -> Stretch:
         """What the measured part of a stretch amounts to, and how long that part is."""
-        first, last = self._places(start_us, end_us)
+        first, last = self._places(start_s, end_s)
         if last - first <= _FEW:
-            return self._added(self.lines(start_us, end_us))
-        head, head_us = self._part(first, start_us, self.at_us[first + 1])
-        tail, tail_us = self._part(last, self.at_us[last], end_us)
+            return self._added(self.lines(start_s, end_s))
+        head, head_s = self._part(first, start_s, self.at_s[first + 1])
+        tail, tail_s = self._part(last, self.at_s[last], end_s)
         amount = self.amounts[last] - self.amounts[first + 1]
-        measured_us = self.measured_us[last] - self.measured_us[first + 1]
-        return Stretch(head + amount + tail, head_us + measured_us + tail_us)
+        measured_s = self.measured_s[last] - self.measured_s[first + 1]
+        return Stretch(head + amount + tail, head_s + measured_s + tail_s)
 
-    def lines(self, start_us: int, end_us: int) -> Iterator[Line]:
+    def lines(self, start_s: int, end_s: int) -> Iterator[Line]:
         """The measured lines of a stretch, one by one."""
-        first, last = self._places(start_us, end_us)
+        first, last = self._places(start_s, end_s)
         for place in range(max(first, 0), last + 1):
             if self._tells(place):
-                since = max(start_us, self.at_us[place])
-                until = min(end_us, self.at_us[place + 1])
+                since = max(start_s, self.at_s[place])
+                until = min(end_s, self.at_s[place + 1])
                 if since < until:
                     yield Line(since, until, self._level(place, since), self._level(place, until))
 
-    def level_at(self, instant_us: int) -> float | None:
+    def level_at(self, instant_s: int) -> float | None:
         """The level at an instant, or None where nothing tells it."""
-        place = bisect_right(self.at_us, instant_us) - 1
-        if place >= 0 and self.at_us[place] == instant_us:
+        place = bisect_right(self.at_s, instant_s) - 1
+        if place >= 0 and self.at_s[place] == instant_s:
             return self.levels[place]
-        return self._level(place, instant_us) if self._tells(place) else None
+        return self._level(place, instant_s) if self._tells(place) else None
 
-    def levels_within(self, start_us: int, end_us: int) -> Sequence[float]:
+    def levels_within(self, start_s: int, end_s: int) -> Sequence[float]:
         """The levels that were read in a stretch, its ends included."""
-        first, after = bisect_left(self.at_us, start_us), bisect_right(self.at_us, end_us)
+        first, after = bisect_left(self.at_s, start_s), bisect_right(self.at_s, end_s)
         return self.levels[first:after]
 
-    def until(self, instant_us: int) -> Self:
+    def until(self, instant_s: int) -> Self:
         """The course of the readings before an instant."""
-        count = bisect_left(self.at_us, instant_us)
+        count = bisect_left(self.at_s, instant_s)
         return type(self)(
-            at_us=self.at_us[:count],
+            at_s=self.at_s[:count],
             levels=self.levels[:count],
             amounts=self.amounts[:count],
-            measured_us=self.measured_us[:count],
+            measured_s=self.measured_s[:count],
             measure=self.measure,
-            longest_gap_us=self.longest_gap_us,
+            longest_gap_s=self.longest_gap_s,
         )
 
-    def followed_by(self, at_us: Sequence[int], levels: Sequence[float]) -> Self:
+    def followed_by(self, at_s: Sequence[int], levels: Sequence[float]) -> Self:
         """The course with later readings at its end."""
-        longer = self.until(at_us[0] if at_us else maxsize)
-        if len(longer.at_us) < len(self.at_us):
+        longer = self.until(at_s[0] if at_s else maxsize)
+        if len(longer.at_s) < len(self.at_s):
             raise ValueError("readings follow the ones before")
-        _append(longer, at_us, levels)
+        _append(longer, at_s, levels)
         return longer
 
-    def _places(self, start_us: int, end_us: int) -> tuple[int, int]:
+    def _places(self, start_s: int, end_s: int) -> tuple[int, int]:
         """The last readings at or before two instants; -1 before the first reading."""
-        if end_us < start_us:
+        if end_s < start_s:
             raise ValueError("a stretch ends before it starts")
-        first = bisect_right(self.at_us, start_us) - 1
-        return first, bisect_right(self.at_us, end_us, max(first, 0)) - 1
+        first = bisect_right(self.at_s, start_s) - 1
+        return first, bisect_right(self.at_s, end_s, max(first, 0)) - 1
 
     def _tells(self, place: int) -> bool:
         """Whether a reading and the next one tell what was between them."""
-        if not 0 <= place < len(self.at_us) - 1:
+        if not 0 <= place < len(self.at_s) - 1:
             return False
-        gap_us = self.at_us[place + 1] - self.at_us[place]
-        return self.longest_gap_us is None or gap_us <= self.longest_gap_us
+        gap_s = self.at_s[place + 1] - self.at_s[place]
+        return self.longest_gap_s is None or gap_s <= self.longest_gap_s
 
-    def _level(self, place: int, instant_us: int) -> float:
+    def _level(self, place: int, instant_s: int) -> float:
         """The level at an instant from a reading to the next, on a straight line."""
-        since, until = self.at_us[place], self.at_us[place + 1]
+        since, until = self.at_s[place], self.at_s[place + 1]
         first, last = self.levels[place], self.levels[place + 1]
-        if instant_us == until:
+        if instant_s == until:
             return last
-        return first + (last - first) * ((instant_us - since) / (until - since))
+        return first + (last - first) * ((instant_s - since) / (until - since))
 
-    def _part(self, place: int, since_us: int, until_us: int) -> Stretch:
+    def _part(self, place: int, since_s: int, until_s: int) -> Stretch:
         """What a stretch between a reading and the next amounts to."""
-        if since_us == until_us or not self._tells(place):
+        if since_s == until_s or not self._tells(place):
             return Stretch(0.0, 0)
-        first, last = self._level(place, since_us), self._level(place, until_us)
-        length_us = until_us - since_us
-        return Stretch(self.measure(length_us / SECOND_US, first, last), length_us)
+        first, last = self._level(place, since_s), self._level(place, until_s)
+        seconds = until_s - since_s
+        return Stretch(self.measure(seconds, first, last), seconds)
 
     def _added(self, lines: Iterable[Line]) -> Stretch:
         """What lines amount to together."""
         amounts: list[float] = []
-        measured_us = 0
+        measured_s = 0
         for line in lines:
             amounts.append(self.measure(line.seconds, line.first, line.last))
-            measured_us += line.until_us - line.since_us
-        return Stretch(fsum(amounts), measured_us)
+            measured_s += line.seconds
+        return Stretch(fsum(amounts), measured_s)
 
 
 def course(
-    at_us: Sequence[int],
+    at_s: Sequence[int],
     levels: Sequence[float],
     measure: Measure = under_line,
-    longest_gap_us: int | None = None,
+    longest_gap_s: int | None = None,
 ) -> Course:
     """The course of readings in order of time; without a longest gap, all between them counts."""
     made = Course(
-        at_us=array("q"),
+        at_s=array("q"),
         levels=array("d"),
         amounts=array("d"),
-        measured_us=array("q"),
+        measured_s=array("q"),
         measure=measure,
-        longest_gap_us=longest_gap_us,
+        longest_gap_s=longest_gap_s,
     )
-    _append(made, at_us, levels)
+    _append(made, at_s, levels)
     return made
 
 
-def _append(made: Course, at_us: Sequence[int], levels: Sequence[float]) -> None:
+def _append(made: Course, at_s: Sequence[int], levels: Sequence[float]) -> None:
     """Put readings at the end of a course that nobody else holds."""
-    if not at_us:
+    if not at_s:
         return
-    known = len(made.at_us)
-    made.at_us.extend(at_us)
+    known = len(made.at_s)
+    made.at_s.extend(at_s)
     made.levels.extend(levels)
     since = max(known - 1, 0)  # the reading from which the sums go on
-    instants, read = made.at_us[since:], made.levels[since:]
+    instants, read = made.at_s[since:], made.levels[since:]
     if not (all(map(lt, instants, instants[1:])) and all(map(isfinite, read))):
         raise ValueError("readings are numbers in order of time, one at an instant")
-    longest_us = maxsize if made.longest_gap_us is None else made.longest_gap_us
-    lengths_us = [
-        gap_us if gap_us <= longest_us else 0 for gap_us in map(sub, instants[1:], instants)
-    ]
+    longest_s = maxsize if made.longest_gap_s is None else made.longest_gap_s
+    lengths_s = [gap_s if gap_s <= longest_s else 0 for gap_s in map(sub, instants[1:], instants)]
     terms = (
-        made.measure(length_us / SECOND_US, first, last) if length_us else 0.0
-        for length_us, (first, last) in zip(lengths_us, pairwise(read), strict=True)
+        made.measure(length_s, first, last) if length_s else 0.0
+        for length_s, (first, last) in zip(lengths_s, pairwise(read), strict=True)
     )
-    made.measured_us.extend(accumulate(lengths_us, initial=made.measured_us.pop() if known else 0))
+    made.measured_s.extend(accumulate(lengths_s, initial=made.measured_s.pop() if known else 0))
     made.amounts.extend(_running(terms, made.amounts.pop() if known else 0.0))
 
 

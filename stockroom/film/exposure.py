@@ -2,7 +2,7 @@
 
     History                 readings of one zone, as a course of ageing rates
       .between(start, end)  Exposure of that stretch
-    history(at_us, temperatures_c, …)   History
+    history(at_s, temperatures_c, …)   History
     Exposure
       .like_days            aged like so many days at the reference; None where unknown
       .like_days_measured   what the measured part alone amounts to: at least so many
@@ -19,7 +19,7 @@ assumed to have. Where none is assumed, the whole is unknown.
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from stockroom.film.course import SECOND_US, Course, course
+from stockroom.film.course import Course, course
 from stockroom.film.heat import (
     DEFAULT_ENERGY_KJ,
     REFERENCE_C,
@@ -28,32 +28,31 @@ from stockroom.film.heat import (
 )
 
 DAY_S = 86_400
-_DAY_US = DAY_S * SECOND_US
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Exposure:
     """A stretch of storage: how long, how much of it was measured, and what it did."""
 
-    span_us: int
-    measured_us: int
+    span_s: int
+    measured_s: int
     like_days_measured: float
     like_days: float | None
 
     @property
     def calendar_days(self) -> float:
         """How long it was."""
-        return self.span_us / _DAY_US
+        return self.span_s / DAY_S
 
     @property
     def measured_days(self) -> float:
         """How much of it was measured."""
-        return self.measured_us / _DAY_US
+        return self.measured_s / DAY_S
 
     @property
     def coverage(self) -> float:
         """The share of it that was measured; of no time at all, nothing is missing."""
-        return self.measured_us / self.span_us if self.span_us else 1.0
+        return self.measured_s / self.span_s if self.span_s else 1.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -64,47 +63,47 @@ class History:
     energy_kj: float
     reference_c: float
 
-    def between(self, start_us: int, end_us: int, assumed_c: float | None = None) -> Exposure:
+    def between(self, start_s: int, end_s: int, assumed_c: float | None = None) -> Exposure:
         """What a stretch did; what was not measured counts at the assumed temperature."""
-        measured = self.rates.between(start_us, end_us)
-        unknown_us = end_us - start_us - measured.measured_us
+        measured = self.rates.between(start_s, end_s)
+        unknown_s = end_s - start_s - measured.measured_s
         like_days = measured.amount / DAY_S
         return Exposure(
-            span_us=end_us - start_us,
-            measured_us=measured.measured_us,
+            span_s=end_s - start_s,
+            measured_s=measured.measured_s,
             like_days_measured=like_days,
-            like_days=self._filled(like_days, unknown_us, assumed_c),
+            like_days=self._filled(like_days, unknown_s, assumed_c),
         )
 
-    def _filled(self, like_days: float, unknown_us: int, assumed_c: float | None) -> float | None:
+    def _filled(self, like_days: float, unknown_s: int, assumed_c: float | None) -> float | None:
         """The measured part and the unknown one together, or None where nothing is assumed."""
-        if not unknown_us:
+        if not unknown_s:
             return like_days
         if assumed_c is None:
             return None
         rate = ageing_rate(assumed_c, self.energy_kj, self.reference_c)
-        return like_days + rate * unknown_us / _DAY_US
+        return like_days + rate * unknown_s / DAY_S
 
     def mean_kinetic_c(self, exposure: Exposure) -> float | None:
         """The one temperature that would have aged film as much as the measured part did."""
-        if not exposure.measured_us:
+        if not exposure.measured_s:
             return None
         rate = exposure.like_days_measured / exposure.measured_days
         return temperature_at_rate_c(rate, self.energy_kj, self.reference_c)
 
 
 def history(
-    at_us: Sequence[int],
+    at_s: Sequence[int],
     temperatures_c: Sequence[float],
     *,
     energy_kj: float = DEFAULT_ENERGY_KJ,
     reference_c: float = REFERENCE_C,
-    longest_gap_us: int | None = None,
+    longest_gap_s: int | None = None,
 ) -> History:
     """The history of readings in order of time; without a longest gap, all between them counts."""
     rates = [ageing_rate(one, energy_kj, reference_c) for one in temperatures_c]
     return History(
-        rates=course(at_us, rates, longest_gap_us=longest_gap_us),
+        rates=course(at_s, rates, longest_gap_s=longest_gap_s),
         energy_kj=energy_kj,
         reference_c=reference_c,
     )
@@ -115,8 +114,8 @@ def joined(exposures: Iterable[Exposure]) -> Exposure:
     parts = list(exposures)
     likes = [part.like_days for part in parts if part.like_days is not None]
     return Exposure(
-        span_us=sum(part.span_us for part in parts),
-        measured_us=sum(part.measured_us for part in parts),
+        span_s=sum(part.span_s for part in parts),
+        measured_s=sum(part.measured_s for part in parts),
         like_days_measured=sum(part.like_days_measured for part in parts),
         like_days=sum(likes) if len(likes) == len(parts) else None,
     )

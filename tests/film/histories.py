@@ -2,25 +2,25 @@
 
 from collections.abc import Iterable
 
-HOUR_US = 3_600_000_000
-DAY_US = 24 * HOUR_US
+HOUR_S = 3_600
+DAY_S = 24 * HOUR_S
 
 
 def steps(spells: Iterable[tuple[float, float]]) -> tuple[list[int], list[float]]:
-    """Readings of spells of days at one temperature each; between two lies a microsecond."""
-    at_us: list[int] = []
+    """Readings of spells of days at one temperature each; between two lies a second."""
+    at_s: list[int] = []
     levels: list[float] = []
-    end_us = 0
+    end_s = 0
     for days, level in spells:
-        start_us, end_us = end_us, end_us + round(days * DAY_US)
-        at_us += [start_us + (1 if at_us else 0), end_us]
+        start_s, end_s = end_s, end_s + round(days * DAY_S)
+        at_s += [start_s + (1 if at_s else 0), end_s]
         levels += [level, level]
-    return at_us, levels
+    return at_s, levels
 
 
 def ramp(first: float, last: float, count: int) -> tuple[list[int], list[float]]:
     """Hourly readings that rise evenly."""
     rise = (last - first) / (count - 1)
-    return [number * HOUR_US for number in range(count)], [
+    return [number * HOUR_S for number in range(count)], [
         first + rise * number for number in range(count)
     ]

@@ -6,16 +6,16 @@ import pytest
 
 from stockroom.film.climate import Band, Climate, climate, is_humidity, is_temperature
 from stockroom.film.course import course
-from tests.film.histories import HOUR_US
+from tests.film.histories import HOUR_S
 
 # Two hours up, a gap of eight, a lone hot reading, another gap, an hour of 20 °C.
-AT_US = [hour * HOUR_US for hour in (0, 1, 2, 10, 20, 21)]
+AT_S = [hour * HOUR_S for hour in (0, 1, 2, 10, 20, 21)]
 LEVELS = [20.0, 24.0, 28.0, 41.0, 20.0, 20.0]
-LINE = course(AT_US, LEVELS, longest_gap_us=HOUR_US)
+LINE = course(AT_S, LEVELS, longest_gap_s=HOUR_S)
 
 
 def _between(start_hour: float, end_hour: float, band: Band | None = None) -> Climate | None:
-    return climate(LINE, round(start_hour * HOUR_US), round(end_hour * HOUR_US), band or Band())
+    return climate(LINE, round(start_hour * HOUR_S), round(end_hour * HOUR_S), band or Band())
 
 
 def test_the_mean_is_weighted_by_duration_and_leaves_gaps_out() -> None:

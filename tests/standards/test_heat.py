@@ -13,6 +13,8 @@ from stockroom.film.exposure import Exposure, History, history
 from stockroom.film.heat import REFERENCE_C, ageing_rate, energy_from_q10
 from tests.film.histories import ramp, steps
 
+_TIMES = 1_000
+
 Readings = tuple[list[int], list[float]]
 
 
@@ -30,18 +32,20 @@ def _mean_kinetic_c(readings: Readings, energy_kj: float) -> float | None:
 
 
 def _spells(numbers: Sequence[float]) -> Readings:
-    return steps(zip(numbers[::2], numbers[1::2], strict=True))
+    """A thousand times as long, for the second between two spells to be nothing."""
+    days = (number * _TIMES for number in numbers[::2])
+    return steps(zip(days, numbers[1::2], strict=True))
 
 
 def _steps_mean_c(_: float, *spells: float) -> float | None:
-    at_us, temperatures_c = _spells(spells)
-    found = climate(course(at_us, temperatures_c), at_us[0], at_us[-1], Band())
+    at_s, temperatures_c = _spells(spells)
+    found = climate(course(at_s, temperatures_c), at_s[0], at_s[-1], Band())
     return None if found is None else found.mean
 
 
 def _steps_like_days(energy_kj: float, reference_c: float, *spells: float) -> float | None:
     _, exposure = _all_of(_spells(spells), energy_kj, reference_c)
-    return exposure.like_days
+    return None if exposure.like_days is None else exposure.like_days / _TIMES
 
 
 def _q10_factor(q10: float, room_c: float, oven_c: float) -> float:

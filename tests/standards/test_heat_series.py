@@ -19,7 +19,7 @@ from stockroom.film.climate import Band, climate
 from stockroom.film.course import above, course
 from stockroom.film.exposure import history
 from stockroom.film.heat import GAS_CONSTANT_J_MOL_K
-from tests.film.histories import DAY_US, HOUR_US
+from tests.film.histories import DAY_S, HOUR_S
 
 ENERGIES_KJ = [51.2162, 83.144, 120.0]
 Series = tuple[list[int], list[float]]
@@ -27,7 +27,7 @@ Series = tuple[list[int], list[float]]
 
 @pytest.fixture(scope="module", params=["seattle", "sf"])
 def air(request: pytest.FixtureRequest) -> Series:
-    """Instants in µs and °C; the package itself is not imported, only its file is read."""
+    """Instants in seconds and °C; the package itself is not imported, only its file is read."""
     package = find_spec("vega_datasets")
     assert package is not None
     assert package.origin is not None
@@ -38,12 +38,12 @@ def air(request: pytest.FixtureRequest) -> Series:
             for row in csv.DictReader(file)
         ]
     assert len(rows) == 365 * 24 - 1
-    at_us = [round(at.replace(tzinfo=UTC).timestamp() * 1e6) for at, _ in rows]
-    return at_us, [(fahrenheit - 32) / 1.8 for _, fahrenheit in rows]
+    at_s = [round(at.replace(tzinfo=UTC).timestamp()) for at, _ in rows]
+    return at_s, [(fahrenheit - 32) / 1.8 for _, fahrenheit in rows]
 
 
-def _days(at_us: list[int]) -> NDArray[np.float64]:
-    return np.array([(at - at_us[0]) / DAY_US for at in at_us])
+def _days(at_s: list[int]) -> NDArray[np.float64]:
+    return np.array([(at - at_s[0]) / DAY_S for at in at_s])
 
 
 def _rates(
@@ -62,11 +62,11 @@ def test_the_gas_constant_is_that_of_codata() -> None:
 @pytest.mark.parametrize("energy_kj", ENERGIES_KJ)
 def test_a_year_of_air_ages_as_the_trapezoid_of_scipy_says(air: Series, energy_kj: float) -> None:
     """The whole year, and the mean kinetic temperature that follows."""
-    at_us, temperatures_c = air
-    made = history(at_us, temperatures_c, energy_kj=energy_kj)
-    found = made.between(at_us[0], at_us[-1])
+    at_s, temperatures_c = air
+    made = history(at_s, temperatures_c, energy_kj=energy_kj)
+    found = made.between(at_s[0], at_s[-1])
 
-    days, rates = _days(at_us), _rates(temperatures_c, energy_kj)
+    days, rates = _days(at_s), _rates(temperatures_c, energy_kj)
     expected = trapezoid(rates, days)
     kelvin = 1 / (1 / 296.15 - np.log(expected / days[-1]) * R / (energy_kj * 1e3))
     assert found.like_days == pytest.approx(expected, rel=1e-9)
@@ -77,46 +77,46 @@ def test_a_year_of_air_ages_as_the_trapezoid_of_scipy_says(air: Series, energy_k
 def test_any_part_of_the_year_ages_as_the_trapezoid_of_scipy_says(
     air: Series, energy_kj: float
 ) -> None:
-    """Instants at odd microseconds; rates there by numpy's interpolation."""
-    at_us, temperatures_c = air
-    made = history(at_us, temperatures_c, energy_kj=energy_kj)
-    days, rates = _days(at_us), _rates(temperatures_c, energy_kj)
+    """Instants at odd seconds; rates there by numpy's interpolation."""
+    at_s, temperatures_c = air
+    made = history(at_s, temperatures_c, energy_kj=energy_kj)
+    days, rates = _days(at_s), _rates(temperatures_c, energy_kj)
     so_far = cumulative_trapezoid(rates, days, initial=0)
 
-    def until(instant_us: int) -> float:
-        day = (instant_us - at_us[0]) / DAY_US
+    def until(instant_s: int) -> float:
+        day = (instant_s - at_s[0]) / DAY_S
         place = int(np.searchsorted(days, day, side="right")) - 1
         rate = np.interp(day, days, rates)
         return float(so_far[place] + (day - days[place]) * (rates[place] + rate) / 2)
 
     for number in range(1, 40):
-        start_us = at_us[0] + number * 7_654_321_987
-        end_us = at_us[-1] - number * number * 5_432_198_761
+        start_s = at_s[0] + number * 7_654
+        end_s = at_s[-1] - number * number * 5_432
 
-        assert made.between(start_us, end_us).like_days == pytest.approx(
-            until(end_us) - until(start_us), rel=1e-9
+        assert made.between(start_s, end_s).like_days == pytest.approx(
+            until(end_s) - until(start_s), rel=1e-9
         )
 
 
 def test_a_week_ages_nearly_as_by_the_exact_integral_of_its_temperature(air: Series) -> None:
     """Hourly readings are close enough that the trapezoid on rates is 0.1 % off at most."""
-    at_us, temperatures_c = air
-    made = history(at_us, temperatures_c)
-    days = _days(at_us)
+    at_s, temperatures_c = air
+    made = history(at_s, temperatures_c)
+    days = _days(at_s)
 
     for first in (30, 200):
-        start_us, end_us = at_us[0] + first * DAY_US, at_us[0] + (first + 7) * DAY_US
+        start_s, end_s = at_s[0] + first * DAY_S, at_s[0] + (first + 7) * DAY_S
         minutes = np.linspace(first, first + 7, 7 * 24 * 60 + 1)
         exact = simpson(_rates(np.interp(minutes, days, temperatures_c), 83.144), minutes)
 
-        assert made.between(start_us, end_us).like_days == pytest.approx(exact, rel=1e-3)
+        assert made.between(start_s, end_s).like_days == pytest.approx(exact, rel=1e-3)
 
 
 def test_the_mean_and_the_hours_above_a_limit_agree_with_scipy(air: Series) -> None:
     """The hours on a grid of ten seconds."""
-    at_us, temperatures_c = air
-    days = _days(at_us)
-    found = climate(course(at_us, temperatures_c), at_us[0], at_us[-1], Band(high=18.0))
+    at_s, temperatures_c = air
+    days = _days(at_s)
+    found = climate(course(at_s, temperatures_c), at_s[0], at_s[-1], Band(high=18.0))
 
     grid = np.arange(0, days[-1], 10 / 86_400)
     hours = np.count_nonzero(np.interp(grid, days, temperatures_c) > 18.0) * 10 / 3_600
@@ -124,19 +124,19 @@ def test_the_mean_and_the_hours_above_a_limit_agree_with_scipy(air: Series) -> N
     assert found.mean == pytest.approx(trapezoid(temperatures_c, days) / days[-1], rel=1e-9)
     assert (found.lowest, found.highest) == (min(temperatures_c), max(temperatures_c))
     assert found.hours_outside == pytest.approx(hours, rel=1e-3)
-    counted, _ = course(at_us, temperatures_c, above(18.0)).between(at_us[0], at_us[-1])
+    counted, _ = course(at_s, temperatures_c, above(18.0)).between(at_s[0], at_s[-1])
     assert counted / 3_600 == pytest.approx(found.hours_outside, rel=1e-9)
 
 
 def test_the_hour_that_summer_time_leaves_out_is_a_gap(air: Series) -> None:
     """Two hours between two readings: unknown, where an hour is the longest gap."""
-    at_us, temperatures_c = air
-    made = history(at_us, temperatures_c, longest_gap_us=HOUR_US)
+    at_s, temperatures_c = air
+    made = history(at_s, temperatures_c, longest_gap_s=HOUR_S)
 
-    whole = made.between(at_us[0], at_us[-1], assumed_c=10.0)
-    without = made.between(at_us[0], at_us[-1])
+    whole = made.between(at_s[0], at_s[-1], assumed_c=10.0)
+    without = made.between(at_s[0], at_s[-1])
 
-    assert whole.span_us - whole.measured_us == 2 * HOUR_US
+    assert whole.span_s - whole.measured_s == 2 * HOUR_S
     assert whole.coverage == pytest.approx(1 - 2 / (365 * 24 - 1))
     assert without.like_days is None
     rate = _rates([10.0], 83.144)[0]
