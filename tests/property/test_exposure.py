@@ -56,7 +56,7 @@ def test_any_stretch_is_what_direct_integration_says(
     measure: Measure, longest_gap_s: int | None, chance: Random
 ) -> None:
     """To a part in 10⁹, wherever it begins and ends."""
-    kept = _logged(chance, 200)
+    kept = _logged(chance, 130)
     made = course(*kept, measure, longest_gap_s)
     readings = list(zip(*kept, strict=True))
     start_s, soon_s, end_s = _instants(chance, kept.at_s, 3)
@@ -74,7 +74,7 @@ def test_ageing_is_what_direct_integration_of_the_rates_says(
     chance: Random, energy_kj: float, assumed_c: float
 ) -> None:
     """Trapezoid on rates, boundary rates on the line between rates, what is unknown as assumed."""
-    kept = _logged(chance, 200)
+    kept = _logged(chance, 130)
     made = history(*kept, energy_kj=energy_kj, longest_gap_s=GAP_S)
     rates = [ageing_rate(one, energy_kj) for one in kept.temperatures_c]
     start_s, end_s = _instants(chance, kept.at_s, 2)
