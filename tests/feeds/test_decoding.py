@@ -35,7 +35,8 @@ def test_spaces_that_do_not_break_are_spaces() -> None:
 
 
 @pytest.mark.parametrize(
-    "raw", [b"PK\x03\x04rest", b"%PDF-1.7", b"\x1f\x8b\x08", b"text\0with\0zeros" * 9, b"\x89PNG\0\r"]
+    "raw",
+    [b"PK\x03\x04rest", b"%PDF-1.7", b"\x1f\x8b\x08", b"text\0with\0zeros" * 9, b"\x89PNG\0\r"],
 )
 def test_what_is_no_text_is_refused(raw: bytes) -> None:
     """A spreadsheet or an archive is to be exported first."""

@@ -1,0 +1,47 @@
+"""A logger's CSV file: how it was understood, what it says, and what is wrong with its lines.
+
+read_log(text, told, now_s)   Log
+  .understood                 how it was read, to be shown before anything is written
+  .readings                   in order of time, one a second
+  .findings                   by line; good lines are kept
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from stockroom.errors import Code, Refusal
+from stockroom.feeds.reading import Finding, Reading
+from stockroom.feeds.taking import take_lines
+from stockroom.feeds.tidying import tidied
+from stockroom.feeds.understanding import Told, Understood, understand
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Log:
+    """What a file says; `lines` were read, and the earliest reading stands on `first_line`."""
+
+    understood: Understood
+    readings: Sequence[Reading]
+    findings: Sequence[Finding]
+    lines: int
+    first_line: int
+
+
+def read_log(text: str, told: Told, now_s: int) -> Log:
+    """What a logger's file says; one of which nothing can be read is refused."""
+    understood = understand(text, told, now_s)
+    taken = take_lines(text, understood, now_s)
+    places = tidied(taken, is_newest_first=understood.is_newest_first)
+    findings = sorted(taken.findings, key=lambda one: (one.first_line, one.last_line))
+    if not places:
+        said = f"; line {findings[0].first_line}: {findings[0].text}" if findings else ""
+        raise Refusal(Code.BAD_FILE, f"None of its {taken.read} lines could be read{said}.")
+    return Log(
+        understood=understood,
+        readings=[
+            Reading(taken.at_s[at], taken.temperature_c[at], taken.rh_pct[at]) for at in places
+        ],
+        findings=findings,
+        lines=taken.read,
+        first_line=taken.lines[places[0]],
+    )
