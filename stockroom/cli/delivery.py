@@ -1,11 +1,13 @@
 """`stockroom delivery`: goods in, built line by line and received as one act."""
 
 from dataclasses import replace
+from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
 from stockroom.cli.desk import Desk, enters, name, reads, writes
+from stockroom.cli.label import refuse_labels_to, with_labels
 from stockroom.cli.options import Core, Wall, Width
 from stockroom.cli.receive import (
     AtPlace,
@@ -141,20 +143,29 @@ def drop_line(
 
 @app.command()
 @writes
-def receive(desk: Desk, named: Named = USUAL) -> Answer:
+def receive(
+    desk: Desk,
+    named: Named = USUAL,
+    labels: Annotated[
+        Path | None, typer.Option(metavar="FILE", help="A .pdf for the labels of all that came in.")
+    ] = None,
+) -> Answer:
     """Receive all lines of a delivery in one act; each piece gets a code."""
     from stockroom.lines import answers, goods
     from stockroom.work import delivery as room
     from stockroom.work.look import materials, places
 
+    if labels is not None:
+        refuse_labels_to(desk, labels)
     request = room.ReceiveAll(name=name(named), **desk.asked())
     done = room.receive_all(request, book=desk.book, now=desk.now)
     known = materials(desk.book, now=desk.now)
-    return Answer(
+    answer = Answer(
         values=answers.received(done.act, known, places(desk.book, now=desk.now)),
         lines=goods.received(done.act, known, desk.shop),
         notes=cautions_of(desk, done),
     )
+    return answer if labels is None else with_labels(desk, answer, done.codes, labels)
 
 
 @app.command()

@@ -1,5 +1,8 @@
 """`stockroom label`: labels as a picture, as pages to print, or on sheets of labels."""
 
+import os
+from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -8,7 +11,7 @@ import typer
 from stockroom.cli.desk import Desk, maybe, reads
 from stockroom.cli.saying import Answer
 from stockroom.codes.own import Letter, letter_of, read
-from stockroom.errors import Code, Refusal
+from stockroom.errors import Code, Refusal, clean_text
 
 if TYPE_CHECKING:
     from stockroom.labels.paper import Grid
@@ -61,7 +64,7 @@ def label(
 
     wanted = _each(codes, twice=twice)
     of = read_size(size or desk.settings.label_size)
-    said = "1 label" if len(wanted) == 1 else f"{len(wanted)} labels"
+    said = _counted(wanted)
     values = {"file": str(to), "codes": wanted, "size": str(of)}
     laid = _grid(desk, sheet, grid, margin, pitch)
     if laid is None:
@@ -87,6 +90,43 @@ def label(
         },
         lines=[f"{to}: {said}, {where}; print it at its own size"],
     )
+
+
+def refuse_labels_to(desk: Desk, to: Path) -> None:
+    """Refuse a file that labels cannot go to, before anything is written that needs them."""
+    from stockroom.labels.files import refuse_unless_pdf
+    from stockroom.labels.size import read_size
+
+    refuse_unless_pdf(to)
+    read_size(desk.settings.label_size).dots(desk.settings.dpi)
+    if not os.access(to.parent, os.W_OK):
+        raise Refusal(
+            Code.FILE_UNWRITABLE,
+            f"'{clean_text(str(to))}' cannot be written there: choose another place.",
+        )
+
+
+def with_labels(desk: Desk, answer: Answer, codes: Sequence[str], to: Path) -> Answer:
+    """The answer of an act that made pieces, with all their labels in one file; it stands without."""
+    from stockroom.labels.files import save
+    from stockroom.labels.size import read_size
+    from stockroom.lines.text_done import label_command
+    from stockroom.work.label import labels
+
+    size, dpi = read_size(desk.settings.label_size), desk.settings.dpi
+    try:
+        save(labels(codes, book=desk.book, now=desk.now), to, size=size, dpi=dpi)
+    except Refusal as refusal:
+        said = f"It came in, but its labels are not written: {refusal.sentence}"
+        return replace(answer, ends=Refusal(refusal.code, said))
+    said = f"{to}: {_counted(codes)}, {size} mm at {dpi} dpi; print it at its own size"
+    hint = label_command(codes)
+    lines = [said if line == hint else line for line in answer.lines]
+    return replace(answer, values={**answer.values, "labels_file": str(to)}, lines=lines)
+
+
+def _counted(codes: Sequence[str]) -> str:
+    return "1 label" if len(codes) == 1 else f"{len(codes)} labels"
 
 
 def _each(codes: list[str], *, twice: bool) -> list[str]:

@@ -15,7 +15,7 @@ from stockroom.film.presets import Presets
 from stockroom.film.presets import usual as usual_of
 from stockroom.lines import words
 from stockroom.lines.answers import mm
-from stockroom.lines.text_done import amount
+from stockroom.lines.text_done import amount, label_command
 from stockroom.lines.text_table import Columns, table
 from stockroom.units import System
 from stockroom.units.shown import show_length, show_width
@@ -72,11 +72,10 @@ def received(done: Act, materials: Iterable[Material], shop: Shop) -> list[str]:
     for what, moves in groupby(done.moves, key=lambda move: _alike(move, named, shop)):
         lines += [what, *(f"  {words.code(move.piece)}" for move in moves)]
     codes = [move.piece for move in done.moves]
-    file = "label.png" if len(codes) == 1 else "labels.pdf"
     return [
         f"received {words.counted(len(codes), 'piece')} in one act",
         *lines,
-        f"labels: stockroom label {' '.join(codes)} -o {file}",
+        label_command(codes),
     ]
 
 

@@ -21,12 +21,17 @@ def received(done: Received, material: Material, shop: Shop) -> list[str]:
     what = {Letter.ROLL: "roll", Letter.BOX: "box"}[letter_of(first.piece)]
     several = "boxes" if what == "box" else "rolls"
     lead = f"1 {what}" if number == 1 else f"{number} {several}"
-    file = "label.png" if number == 1 else "labels.pdf"
     return [
         f"received {lead} of {material.name}, {each}{' each' if number > 1 else ''}",
         *(f"  {words.code(code)}" for code in done.codes),
-        f"labels: stockroom label {' '.join(done.codes)} -o {file}",
+        label_command(done.codes),
     ]
+
+
+def label_command(codes: Sequence[str]) -> str:
+    """How new pieces get their labels."""
+    file = "label.png" if len(codes) == 1 else "labels.pdf"
+    return f"labels: stockroom label {' '.join(codes)} -o {file}"
 
 
 def cut(done: CutDone, standing: Standing, shop: Shop) -> list[str]:

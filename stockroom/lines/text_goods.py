@@ -5,7 +5,7 @@ from collections.abc import Iterable, Sequence
 from stockroom.books.values import Act, Place, Shop, Standing
 from stockroom.lines import words
 from stockroom.lines.text_acts import act_words
-from stockroom.lines.text_done import amount
+from stockroom.lines.text_done import amount, label_command
 from stockroom.lines.text_table import Columns, table
 from stockroom.units.money import show_money
 from stockroom.units.shown import show_area
@@ -121,8 +121,7 @@ def mixed(done: Mixed, shop: Shop) -> list[str]:
     """The bottles, and how they get their labels."""
     lines = [f"{act_words(done.act, shop, ())}, {words.counted(len(done.codes), 'bottle')}"]
     lines += [f"  {words.code(code)}: it needs a label" for code in done.codes]
-    file = "label.png" if len(done.codes) == 1 else "labels.pdf"
-    return [*lines, f"labels: stockroom label {' '.join(done.codes)} -o {file}"]
+    return [*lines, label_command(done.codes)]
 
 
 def scrapped(act: Act, shop: Shop) -> list[str]:
