@@ -6,6 +6,8 @@
     density              kg per cubic m     1390  1.39 g/cm3
     temperature          degrees Celsius    23  73.4 F
     count                pieces             12
+    duration             seconds            6h  90 min  2d
+    number               as it is           50  50 %
 
 A number without a unit has the unit of the book's system. Values are exact fractions, rounded once
 at the end, half to even. A point is always a decimal mark, a comma is one where it cannot divide
@@ -17,6 +19,7 @@ import unicodedata
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from math import inf
 
 from stockroom.errors import Code, Refusal, clean_text
 from stockroom.units import FOOT, GRAM, INCH, KG, MIL, MM, OUNCE, POUND, UM, M, System
@@ -103,6 +106,14 @@ _DENSITY = _Kind(
     most=(25_000, "25 000 kg/m3"),
     example="1390 kg/m3 or 1.39 g/cm3",
 )
+_DURATION = _Kind(
+    name="length of time",
+    code=Code.BAD_SPAN,
+    units=_units({"s": 1, "min minutes": 60, "h hour hours": 3_600, "d day days": 86_400}),
+    bare={System.METRIC: "h", System.US: "h"},
+    most=(36_525 * 86_400, "a century"),
+    example="6h, 90 min or 2d",
+)
 
 _NUMBER = r"\d+[ -]\d+/\d+|\d+/\d+|\d*[.,]\d+|\d+"
 _BARE = re.compile(_NUMBER, re.ASCII)
@@ -112,6 +123,7 @@ _FEET_INCHES = re.compile(
     re.ASCII,
 )
 _TEMPERATURE = re.compile(r"(?P<number>-?\d+(?:[.,]\d+)?) ?\u00b0? ?(?P<scale>[cf])?", re.ASCII)
+_DECIMAL = re.compile(r"\d*[.,]\d+|\d+", re.ASCII)
 _GROUPED = re.compile(r"[1-9]\d{0,2}(?:,\d{3})+(?!\d)|\d[.,]\d+[.,]\d", re.ASCII)
 _SPELLED = str.maketrans(
     dict.fromkeys("\u2010\u2012\u2013\u2014\u2212", "-")
@@ -247,6 +259,24 @@ def parse_count(text: str) -> int:
             Code.BAD_NUMBER, f'"{shown}" is not a number of pieces; write 1 to {_MOST_COUNTED}.'
         )
     return count
+
+
+def parse_duration(text: str) -> int:
+    """Seconds in a typed length of time; a bare number is hours."""
+    return _whole(text, _DURATION, System.METRIC)
+
+
+def parse_number(text: str, name: str, within: tuple[float, float], unit: str = "") -> float:
+    """A number within two others, the unit written or not; the name is said where it is refused."""
+    least, most = within
+    plain = _plain(text).removesuffix(unit).rstrip()
+    number = float(plain.replace(",", ".")) if _DECIMAL.fullmatch(plain) else inf
+    if least <= number <= most:
+        return number
+    raise Refusal(
+        Code.BAD_NUMBER,
+        f'"{clean_text(text, 40)}" is not {name}; write a number from {least:g} to {most:g}{unit}.',
+    )
 
 
 def parse_temperature(text: str, system: System = System.METRIC) -> float:

@@ -7,8 +7,10 @@ from stockroom.units import FOOT, INCH, MIL, MM, M, System
 from stockroom.units.typed import (
     parse_count,
     parse_density,
+    parse_duration,
     parse_length,
     parse_mass,
+    parse_number,
     parse_size,
     parse_temperature,
     parse_thickness,
@@ -274,5 +276,49 @@ def test_a_temperature_no_store_has_is_refused(text: str) -> None:
     """A logger's fault value is no climate."""
     with pytest.raises(Refusal, match="temperature") as refused:
         parse_temperature(text)
+
+    assert refused.value.code is Code.BAD_NUMBER
+
+
+@pytest.mark.parametrize(
+    ("text", "seconds"),
+    [
+        ("6", 21_600),
+        ("6h", 21_600),
+        ("90 min", 5_400),
+        ("1/2 h", 1_800),
+        ("1,5 hours", 5_400),
+        ("2d", 172_800),
+        ("45 s", 45),
+    ],
+)
+def test_a_length_of_time_is_hours_unless_it_says_otherwise(text: str, seconds: int) -> None:
+    """Whole seconds."""
+    assert parse_duration(text) == seconds
+
+
+@pytest.mark.parametrize("text", ["", "0", "-6h", "soon", "6 m", "nan", "200 y", "99999999d"])
+def test_a_length_of_time_that_cannot_be_meant_is_refused(text: str) -> None:
+    """Metres are no minutes."""
+    with pytest.raises(Refusal, match=r"length of time|a century") as refused:
+        parse_duration(text)
+
+    assert refused.value.code is Code.BAD_SPAN
+
+
+@pytest.mark.parametrize(
+    ("text", "number"), [("50", 50), ("50%", 50), (" 50,5 % ", 50.5), (".5", 0.5), ("100", 100)]
+)
+def test_a_number_is_read_with_its_unit_or_without(text: str, number: float) -> None:
+    """Within what was asked for."""
+    assert parse_number(text, "a humidity", (0.5, 100), "%") == number
+
+
+@pytest.mark.parametrize("text", ["", "%", "0", "-5", "101", "nan", "inf", "1e1", "5 C", "9" * 999])
+def test_a_number_that_cannot_be_meant_is_refused_by_its_name(text: str) -> None:
+    """With the numbers it lies within."""
+    says = "is not a humidity; write a number from 0.5 to 100%"
+    with pytest.raises(Refusal, match=says) as refused:
+        parse_number(text, "a humidity", (0.5, 100), "%")
 
     assert refused.value.code is Code.BAD_NUMBER
