@@ -12,7 +12,7 @@ from math import exp, log, pi, sin
 from random import Random  # noqa: TID251 - seeded
 from statistics import median
 
-from stockroom.film.assumed import assumed
+from stockroom.film.assumed import POLYESTER
 from stockroom.film.bending import (
     READING_ERROR_MM,
     circle_mm,
@@ -28,7 +28,6 @@ from stockroom.film.fitting import (
     error_per_m,
     fit,
 )
-from stockroom.film.kinds import Kind
 from stockroom.film.limits import Basis
 from stockroom.film.memory import Free, Stage, Wound, memory
 from stockroom.film.prony import Prony
@@ -89,9 +88,7 @@ class Study:
 def study(cases: int, seed: int = SEED) -> Study:
     """Invent so many shops, and fit each by its trials."""
     chance = Random(seed)  # noqa: S311 - no secret
-    known = assumed(Kind.WINDOW_FILM)
-    assert known is not None  # noqa: S101 - it is in the table
-    return Study(tuple(_case(known.prony, chance) for _ in range(cases)))
+    return Study(tuple(_case(POLYESTER, chance) for _ in range(cases)))
 
 
 def _case(prony: Prony, chance: Random) -> Case:

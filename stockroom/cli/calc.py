@@ -4,6 +4,8 @@ calc length    what a roll holds, by its outside diameter or a tape laid round i
 calc outside   how thick a roll of a length becomes
 calc mass      what a length of film weighs, and when to lift it with two
 calc layout    panels on film of one width, with little waste: in cli/calc_layout.py
+calc memory    what film curls to after it was wound, and
+calc curl      what a strip of it tells: in cli/calc_memory.py
 """
 
 import json
@@ -13,6 +15,7 @@ from typing import Annotated
 import typer
 
 from stockroom.cli.calc_layout import layout
+from stockroom.cli.calc_memory import curl, remember
 from stockroom.errors import Code, Refusal
 from stockroom.film import roll
 from stockroom.lines.cautions import lifting
@@ -20,9 +23,11 @@ from stockroom.units import FOOT, INCH, KG, MM, UM, M, System
 from stockroom.units.shown import show_length, show_mass, show_width
 from stockroom.units.typed import parse_length, parse_thickness
 
-app = typer.Typer(help="Reckon a roll's length, diameter or mass; no book needed.")
+app = typer.Typer(help="Reckon a roll's length, diameter, mass or curl; no book needed.")
 
 app.command()(layout)
+app.command("memory")(remember)
+app.command()(curl)
 
 Outside = Annotated[str, typer.Option(help="Diameter across the roll, like 150mm.")]
 Core = Annotated[str, typer.Option(help="OUTSIDE diameter of the core, where the film starts.")]

@@ -4,6 +4,7 @@
       .prony             how it relaxes, in days at the reference temperature
       .limit_circle_mm   the circle that is the limit of a curl trial
       .modulus_gpa, .poisson   for the energy to hold it flat; None where not even a guess is known
+    POLYESTER            the memory of window film, where no kind is named
 
 All of it is a default. No relaxation time of roll memory is published for these films: the times
 and weights are placeholders, no source, chosen so that urethane lets go of a curve faster than
@@ -30,7 +31,7 @@ class Assumed:
     poisson: float | None = None
 
 
-_POLYESTER = Prony((0.2, 0.2, 0.2), (10.0, 100.0, 1_000.0))
+POLYESTER = Prony((0.2, 0.2, 0.2), (10.0, 100.0, 1_000.0))
 _URETHANE = Prony((0.15, 0.15, 0.15), (1.0, 10.0, 100.0))
 _CAST_VINYL = Prony((0.2, 0.2, 0.2), (3.0, 30.0, 300.0))
 _CALENDERED_VINYL = Prony((0.25, 0.25, 0.25), (3.0, 30.0, 300.0))
@@ -38,7 +39,7 @@ _CALENDERED_VINYL = Prony((0.25, 0.25, 0.25), (3.0, 30.0, 300.0))
 _BY_KIND: Mapping[Kind, Assumed] = MappingProxyType(
     {
         Kind.WINDOW_FILM: Assumed(
-            prony=_POLYESTER, limit_circle_mm=200, modulus_gpa=4.5, poisson=0.38
+            prony=POLYESTER, limit_circle_mm=200, modulus_gpa=4.5, poisson=0.38
         ),
         Kind.PROTECTIVE_FILM: Assumed(prony=_URETHANE, limit_circle_mm=150),
         Kind.PRINT_VINYL: Assumed(prony=_CAST_VINYL, limit_circle_mm=150),

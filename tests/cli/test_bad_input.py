@@ -10,6 +10,7 @@ from tests.cli.conftest import FILM, Shop
 CUT = ("cut", "{roll}")
 JOB = ("--job", "{clinic}")
 RECEIVE = ("receive", FILM)
+CALC_MEMORY = ("calc", "memory", "--core", "76mm", "--thickness", "50um", "--wound", "180d")
 NOBODYS_ROLL = build(Letter.ROLL, next_usable(Letter.ROLL, 5_000))
 NOBODYS_JOB = build(Letter.JOB, next_usable(Letter.JOB, 5_000))
 LONG = "9" * 10_000
@@ -164,6 +165,15 @@ BAD = [
     (("rack", "--book", LONG), 5),
     (("put", "{roll}", "A1", "--book", LONG), 5),
     (("calc", "length", "--core", "76mm", "--thickness", "50um", "--outside", "-3m"), 2),
+    ((*CALC_MEMORY, "--prony", "0.5:10,0.4:100,0.3:1000"), 2),
+    ((*CALC_MEMORY, "--prony", LONG), 2),
+    ((*CALC_MEMORY, "--prony", HOSTILE), 2),
+    ((*CALC_MEMORY, "--free", "-3d"), 2),
+    ((*CALC_MEMORY, "--strip", "nan"), 2),
+    (("calc", "curl", "--chord", "301mm", "--arc", "300mm", "--height", "19mm"), 2),
+    (("calc", "curl", "--chord", "-3m", "--height", "19mm"), 2),
+    (("calc", "curl", "--arc", "300mm", "--height", "140mm"), 2),
+    (("calc", "curl", "--height", "19mm"), 2),
 ]
 
 
