@@ -10,26 +10,25 @@
       .near_days(days)     how long before a limit its piece is to be used first
       .agrees(one, other)  whether a count is near enough to a figure
       .keeps(…)            whether an offcut is worth a label
+      .air                 what the climate of a store should be, and how its gaps are filled
+      .energy()            Figure, in kJ/mol; .curl(kind) Figure, in mm of the circle
       .changed(name, text) the same house with one value of its own
     HOUSE_NAMES            the names that can be set
 
 All defaults are common practice, no source.
 """
 
-import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from difflib import get_close_matches
-from enum import Enum, StrEnum
+from enum import StrEnum
 from functools import lru_cache
-from types import MappingProxyType
 
 from stockroom.errors import Code, Refusal, clean_text
 from stockroom.film.dates import Span, parse_span
+from stockroom.film.house import NUMBERS, SPANS, parse_number, show_number
 from stockroom.film.kinds import Ink, Kind
-from stockroom.units import MM, M, System
-from stockroom.units.shown import show_length
-from stockroom.units.typed import parse_length
+from stockroom.units import MM, System
 
 
 class Basis(StrEnum):
@@ -39,6 +38,14 @@ class Basis(StrEnum):
     HOUSE = "house"
     DEFAULT = "default"
     TRIAL = "own trial"
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """A number that describes film, and what it rests on; each name has its own unit."""
+
+    value: float
+    basis: Basis
 
 
 class CountedFrom(StrEnum):
@@ -63,59 +70,39 @@ def _limit(span: Span, basis: Basis) -> Limit:
     return Limit(span, basis)
 
 
-class _Measure(Enum):
-    """What a number of the house counts."""
-
-    HOURS = "h"
-    DAYS = "d"
-    PERCENT = "%"
-    LENGTH_NM = "nm"
-
-
-# Common practice, no source, all of it. The extension periods are ours: the pattern of an initial
-# period and an extension after inspection is that of ISO 2230 for rubber, its years are not.
-_SPANS: Mapping[str, Span] = MappingProxyType(
-    {
-        "shelf.window-film": Span(months=24),
-        "shelf.protective-film": Span(months=24),
-        "shelf.print-vinyl": Span(months=24),
-        "shelf.calendered-vinyl": Span(months=12),
-        "wound.printed": Span(days=90),
-        "wound.tight": Span(days=30),
-        "extension.shelf": Span(months=6),
-        "extension.wound": Span(days=30),
-    }
-)
-_NUMBERS: Mapping[str, tuple[int, _Measure]] = MappingProxyType(
-    {
-        "wound.tight-below": (100 * MM, _Measure.LENGTH_NM),
-        "rest.solvent": (24, _Measure.HOURS),
-        "rest.eco-solvent": (24, _Measure.HOURS),
-        "rest.latex": (0, _Measure.HOURS),
-        "rest.uv": (0, _Measure.HOURS),
-        "rest.unknown": (24, _Measure.HOURS),
-        "near.days": (30, _Measure.DAYS),
-        "near.percent": (20, _Measure.PERCENT),
-        "keep.across": (300 * MM, _Measure.LENGTH_NM),
-        "keep.along": (1 * M, _Measure.LENGTH_NM),
-        "keep.protective-film-across": (600 * MM, _Measure.LENGTH_NM),
-        "keep.protective-film-along": (600 * MM, _Measure.LENGTH_NM),
-        "core.unusable": (500 * MM, _Measure.LENGTH_NM),
-        "count.tolerance-percent": (3, _Measure.PERCENT),
-    }
-)
-
 # Shelf limits may be set for kinds that have no default, too.
-HOUSE_NAMES = tuple(dict.fromkeys([*(f"shelf.{kind}" for kind in Kind), *_SPANS, *_NUMBERS]))
+HOUSE_NAMES = tuple(dict.fromkeys([*(f"shelf.{kind}" for kind in Kind), *SPANS, *NUMBERS]))
+
+_LOW_TO_HIGH = (
+    ("climate.cold", "climate.hot"),
+    ("climate.hot", "climate.too-hot"),
+    ("climate.rh-low", "climate.rh-high"),
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Air:
+    """What the air of a store should be: from cold to hot, from dry to damp; and what fills a gap."""
+
+    gap_s: int
+    """Readings further apart tell nothing of the time between them."""
+    assumed_c: float
+    """How warm a zone is taken to be while nobody measured, where nothing else is said of it."""
+    cold_c: float
+    hot_c: float
+    hot_hours: int
+    too_hot_c: float
+    rh_low_pct: int
+    rh_high_pct: int
 
 
 @dataclass(frozen=True, slots=True)
 class House:
     """Every value a shop can set for itself; the ones it has not set are defaults."""
 
-    spans: Mapping[str, Span] = field(default_factory=lambda: _SPANS)
+    spans: Mapping[str, Span] = field(default_factory=lambda: SPANS)
     numbers: Mapping[str, int] = field(
-        default_factory=lambda: {name: number for name, (number, _) in _NUMBERS.items()}
+        default_factory=lambda: {name: number for name, (number, _) in NUMBERS.items()}
     )
     own: frozenset[str] = frozenset()
 
@@ -148,6 +135,31 @@ class House:
         """The length at the core that cannot be used."""
         return self.numbers["core.unusable"]
 
+    @property
+    def air(self) -> Air:
+        """What the climate of a store should be."""
+        numbers = self.numbers
+        return Air(
+            gap_s=numbers["climate.gap"] * 3_600,
+            assumed_c=numbers["climate.assumed"] / 1_000,
+            cold_c=numbers["climate.cold"] / 1_000,
+            hot_c=numbers["climate.hot"] / 1_000,
+            hot_hours=numbers["climate.hot-hours"],
+            too_hot_c=numbers["climate.too-hot"] / 1_000,
+            rh_low_pct=numbers["climate.rh-low"],
+            rh_high_pct=numbers["climate.rh-high"],
+        )
+
+    def energy(self) -> Figure:
+        """The activation energy of film whose own is not known, in kJ/mol."""
+        return Figure(self.numbers["energy"] / 1_000, self.basis("energy"))
+
+    def curl(self, kind: Kind) -> Figure | None:
+        """The circle in mm that film of a kind may curl to; None where it is not wound to be applied."""
+        name = f"curl.{kind}"
+        number = self.numbers.get(name)
+        return None if number is None else Figure(number / MM, self.basis(name))
+
     def agrees(self, one: int, other: int) -> bool:
         """Whether two figures are near enough to be the same, the second one being believed."""
         return abs(one - other) * 100 <= other * self.numbers["count.tolerance-percent"]
@@ -172,12 +184,7 @@ class House:
     def shown(self, name: str, system: System = System.METRIC) -> str | None:
         """A value as a person would type it, or None where none is set."""
         if name in self.numbers:
-            number, measure = self.numbers[name], _NUMBERS[name][1]
-            return (
-                show_length(number, system)
-                if measure is _Measure.LENGTH_NM
-                else f"{number}{measure.value}"
-            )
+            return show_number(name, self.numbers[name], system)
         span = self.spans.get(name)
         return None if span is None else str(span)
 
@@ -190,31 +197,17 @@ class House:
             )
             raise Refusal(Code.BAD_SETTING, f"'{clean_text(name, 40)}' is no house value: {hint}")
         own = self.own | {name}
-        if name in _NUMBERS:
-            number = _parse_number(name, text, system)
-            return replace(self, numbers={**self.numbers, name: number}, own=own)
+        if name in NUMBERS:
+            numbers = {**self.numbers, name: parse_number(name, text, system)}
+            _refuse_crossed(name, numbers)
+            return replace(self, numbers=numbers, own=own)
         return replace(self, spans={**self.spans, name: parse_span(text)}, own=own)
 
 
-_WRITTEN: Mapping[_Measure, tuple[tuple[str, ...], int]] = MappingProxyType(
-    {
-        _Measure.HOURS: (("h", "hour", "hours"), 24 * 90),
-        _Measure.DAYS: (("d", "day", "days"), 365),
-        _Measure.PERCENT: (("%",), 100),
-    }
-)
-
-
-def _parse_number(name: str, text: str, system: System) -> int:
-    """A number of the house from what a person typed; it may be none."""
-    measure = _NUMBERS[name][1]
-    if measure is _Measure.LENGTH_NM:
-        return parse_length(text, system, zero=True)
-    units, most = _WRITTEN[measure]
-    written = re.fullmatch(r"\s*(\d{1,4})\s*([a-z%]*)\s*", text.lower(), re.ASCII)
-    if written is not None and written[2] in ("", *units) and int(written[1]) <= most:
-        return int(written[1])
-    raise Refusal(
-        Code.BAD_SETTING,
-        f"'{clean_text(text, 40)}' does not suit {name}: write a whole number from 0 to {most}{units[0]}.",
-    )
+def _refuse_crossed(name: str, numbers: Mapping[str, int]) -> None:
+    """Refuse a value that would put a low limit above the high one."""
+    for low, high in _LOW_TO_HIGH:
+        if name in (low, high) and numbers[low] > numbers[high]:
+            raise Refusal(
+                Code.BAD_SETTING, f"{low} cannot be above {high}: change the other first."
+            )

@@ -5,7 +5,7 @@ import pytest
 from stockroom.errors import Code, Refusal
 from stockroom.film.dates import Span
 from stockroom.film.kinds import Ink, Kind
-from stockroom.film.limits import HOUSE_NAMES, Basis, House, Limit
+from stockroom.film.limits import HOUSE_NAMES, Basis, Figure, House, Limit
 from stockroom.units import MM, M, System
 
 
@@ -38,6 +38,20 @@ from stockroom.units import MM, M, System
         ("keep.protective-film-along", "600 mm"),
         ("core.unusable", "500 mm"),
         ("count.tolerance-percent", "3%"),
+        ("climate.gap", "6h"),
+        ("climate.assumed", "21 °C"),
+        ("climate.cold", "10 °C"),
+        ("climate.hot", "30 °C"),
+        ("climate.hot-hours", "48h"),
+        ("climate.too-hot", "40 °C"),
+        ("climate.rh-low", "35%"),
+        ("climate.rh-high", "65%"),
+        ("energy", "83.144 kJ/mol"),
+        ("curl.window-film", "200 mm"),
+        ("curl.protective-film", "150 mm"),
+        ("curl.print-vinyl", "150 mm"),
+        ("curl.calendered-vinyl", "150 mm"),
+        ("curl.laminate", "150 mm"),
         ("extension.shelf", "6mo"),
         ("extension.wound", "30d"),
     ],
@@ -56,7 +70,7 @@ def test_every_name_can_be_shown_and_every_default_typed_again() -> None:
     for name in HOUSE_NAMES:
         if (shown := house.shown(name)) is not None:
             assert house.changed(name, shown).shown(name) == shown
-    assert len(HOUSE_NAMES) == len(set(HOUSE_NAMES)) == 28
+    assert len(HOUSE_NAMES) == len(set(HOUSE_NAMES)) == 42
 
 
 def test_a_changed_limit_reads_as_the_houses_and_leaves_the_first_house_alone() -> None:
@@ -188,3 +202,44 @@ def test_a_rest_or_a_length_may_be_none_at_all() -> None:
 
     assert house.keeps(Kind.WINDOW_FILM, 1, 1)
     assert house.rest_hours(Ink.UV) == (0, Basis.HOUSE)
+
+
+def test_the_air_of_a_store_is_a_value_of_the_house() -> None:
+    """In the units the climate is computed in; Fahrenheit and a factor per ten kelvin are understood."""
+    house = House()
+    for name, text in (("climate.gap", "2h"), ("climate.assumed", "70F"), ("energy", "Q10 2")):
+        house = house.changed(name, text)
+
+    assert (House().air.gap_s, House().air.assumed_c) == (6 * 3_600, 21.0)
+    assert house.air.gap_s == 2 * 3_600
+    assert house.air.assumed_c == pytest.approx(21.111)
+    assert house.energy() == Figure(51.216, Basis.HOUSE)
+    assert house.shown("climate.assumed", System.US) == "70 °F"
+
+
+def test_a_kind_that_is_not_wound_to_be_applied_has_no_curl() -> None:
+    """No default is invented; one that is known reads as a default."""
+    assert House().curl(Kind.BLADE) is None
+    assert House().curl(Kind.WINDOW_FILM) == Figure(200, Basis.DEFAULT)
+    assert House().changed("curl.window-film", "120mm").curl(Kind.WINDOW_FILM) == Figure(
+        120, Basis.HOUSE
+    )
+
+
+@pytest.mark.parametrize(
+    ("name", "text"),
+    [
+        ("climate.cold", "31C"),
+        ("climate.hot", "9C"),
+        ("climate.hot", "41C"),
+        ("climate.too-hot", "29C"),
+        ("climate.rh-low", "66%"),
+        ("climate.rh-high", "34%"),
+    ],
+)
+def test_a_low_limit_is_not_put_above_the_high_one(name: str, text: str) -> None:
+    """Nothing would ever be within."""
+    with pytest.raises(Refusal) as caught:
+        House().changed(name, text)
+
+    assert caught.value.code is Code.BAD_SETTING
