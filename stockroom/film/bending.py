@@ -122,18 +122,18 @@ class Plate:
         _measured("thickness", self.thickness_um * 1e-3)
 
     @property
-    def stiffness_nm(self) -> float:
+    def stiffness_n_m(self) -> float:
         """Bending stiffness per width, in newton metres: E t³ / (12 (1 - nu²))."""
         thickness_m = self.thickness_um * 1e-6
         return self.modulus_gpa * 1e9 * thickness_m**3 / (12 * (1 - self.poisson**2))
 
     def lift_moment_n(self, curl_per_m: float) -> float:
         """The moment per width with which flat film lifts off, in newton metres per metre."""
-        return self.stiffness_nm * abs(curl_per_m)
+        return self.stiffness_n_m * abs(curl_per_m)
 
     def flat_energy_j_m2(self, curl_per_m: float) -> float:
         """The energy it takes to hold film flat, in joules per square metre: D k² / 2."""
-        return self.stiffness_nm * curl_per_m**2 / 2
+        return self.stiffness_n_m * curl_per_m**2 / 2
 
 
 def _refuse_longer_than_the_strip(chord_mm: float, height_mm: float, strip_mm: float) -> None:
@@ -144,8 +144,9 @@ def _refuse_longer_than_the_strip(chord_mm: float, height_mm: float, strip_mm: f
             f"A chord of {chord_mm:g} mm is longer than its strip of {strip_mm:g} mm: "
             "measure both again.",
         )
-    # Of all shapes, two straight halves stand highest.
-    highest_mm = sqrt(max(0.0, strip_mm**2 - chord_mm**2)) / 2
+    # Of all shapes, two straight halves stand highest; the chord of a flat strip tells least of it.
+    shorter_mm = max(0.0, chord_mm - READING_ERROR_MM)
+    highest_mm = sqrt(strip_mm**2 - shorter_mm**2) / 2
     if height_mm > highest_mm * (1 + _A_HAIR):
         raise Refusal(
             Code.BAD_CURL,

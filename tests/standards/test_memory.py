@@ -62,7 +62,7 @@ _QUANTITIES: dict[str, Callable[..., float | None]] = {
     "circle_mm": bending.circle_mm,
     "sagitta_mm": bending.sagitta_mm,
     "curl_from_arc_per_m": bending.curl_from_arc_per_m,
-    "stiffness_nm": lambda *film: bending.Plate(*film).stiffness_nm,
+    "stiffness_n_m": lambda *film: bending.Plate(*film).stiffness_n_m,
     "lift_moment_n": lambda *film_curl: bending.Plate(*film_curl[:3]).lift_moment_n(film_curl[3]),
     "flat_energy_j_m2": lambda *film_curl: bending.Plate(*film_curl[:3]).flat_energy_j_m2(
         film_curl[3]
