@@ -106,6 +106,32 @@ def test_a_book_without_prices_may_change_its_currency(empty_shop: Shop) -> None
     assert empty_shop.lines("book", "set", "currency", "usd")[0].startswith("currency is USD")
 
 
+@pytest.mark.parametrize(
+    ("currency", "price", "minor", "shown", "of_a_third"),
+    [
+        ("jpy", "48000", 48_000, "48000 JPY", "16000 JPY"),
+        ("BHD", "48.005", 48_005, "48.005 BHD", "16.002 BHD"),
+        ("clf", "4.8005", 48_005, "4.8005 CLF", "1.6002 CLF"),
+    ],
+)
+def test_money_has_the_decimals_of_its_currency(
+    empty_shop: Shop, currency: str, price: str, minor: int, shown: str, of_a_third: str
+) -> None:
+    """None, three or four: typed, charged and shown; one more than it has is refused."""
+    shop = empty_shop
+    shop.lines("book", "set", "currency", currency)
+    material = ("material", "add", "clear 50", "--kind", "window-film", "--width", "1500mm")
+    assert shop.run(*material, "--cost-unit", f"{price}{'' if '.' in price else '.'}5").code == 2
+    shop.lines(*material, "--cost-unit", price)
+    roll = shop.values("receive", "clear 50", "--length", "30m")["pieces"][0]["code"]
+    job = shop.values("job", "add", "clinic")["code"]
+    shop.lines("cut", roll, "10m", "--job", job)
+
+    assert shop.values("material", "show", "clear 50")["cost_minor"] == minor
+    assert f"price        {shown}" in shop.lines("material", "show", "clear 50")
+    assert any(line.endswith(of_a_third) for line in shop.lines("job", "show", job))
+
+
 def test_verify_and_backup_agree(shop: Shop, tmp_path: Path) -> None:
     """The copy is a book, and a file that is there stays."""
     target = tmp_path / "copy.db"
