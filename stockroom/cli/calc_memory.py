@@ -83,7 +83,8 @@ def curl(
     ],
     chord: Annotated[str, typer.Option(help="From end to end; 0 where the ends meet.")] = "",
     arc: Annotated[
-        str, typer.Option(help="Length of the strip: instead of --chord, or to check it.")
+        str,
+        typer.Option(help="Length of the strip: to check the chord; alone, up to half a circle."),
     ] = "",
     units: Units = System.METRIC,
     as_json: AsJson = False,

@@ -78,7 +78,8 @@ def curl_from_chord_per_m(
 def curl_from_arc_per_m(arc_mm: float, height_mm: float) -> float:
     """The curl of a strip of a length that stands so high, solved from h / s = sin²(u / 2) / u.
 
-    `u` is s / 2R. Past half a circle a height belongs to two circles: then the chord is asked for.
+    `u` is s / 2R. Past half a circle a height belongs to two circles: then the chord is asked for,
+    as far as that can be seen. A strip that has closed must not be measured so.
     """
     arc = _measured("strip", arc_mm)
     height = _measured("height", height_mm, least=0)
