@@ -93,8 +93,6 @@ class _Turn:
 
     def at_per_m(self, from_core_m: float) -> float:
         """What is left of the curvature that this winding gave a place."""
-        if not self.share:
-            return 0.0
         return self.share * self.wound.imposed_per_m(self.start_m + self.step * from_core_m)
 
 
