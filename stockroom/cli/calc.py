@@ -6,6 +6,11 @@ calc mass      what a length of film weighs, and when to lift it with two
 calc layout    panels on film of one width, with little waste: in cli/calc_layout.py
 calc memory    what film curls to after it was wound, and
 calc curl      what a strip of it tells: in cli/calc_memory.py
+calc mkt       the one temperature that would have aged film as much as readings did,
+calc age       how many days at 23 °C would have,
+calc dewpoint  where film gets wet, and
+calc warmup    when a cold roll may be unwrapped: in cli/calc_air.py
+calc lift      how heavy a roll may be for a lift: in cli/calc_lift.py
 """
 
 import json
@@ -14,7 +19,9 @@ from typing import Annotated
 
 import typer
 
+from stockroom.cli.calc_air import age, dewpoint, mkt, warmup
 from stockroom.cli.calc_layout import layout
+from stockroom.cli.calc_lift import lift
 from stockroom.cli.calc_memory import curl, remember
 from stockroom.errors import Code, Refusal
 from stockroom.film import roll
@@ -23,11 +30,16 @@ from stockroom.units import FOOT, INCH, KG, MM, UM, M, System
 from stockroom.units.shown import show_length, show_mass, show_width
 from stockroom.units.typed import parse_length, parse_thickness
 
-app = typer.Typer(help="Reckon a roll's length, diameter, mass or curl; no book needed.")
+app = typer.Typer(help="Reckon a roll's length, diameter, mass, curl or age; no book needed.")
 
 app.command()(layout)
 app.command("memory")(remember)
 app.command()(curl)
+app.command()(mkt)
+app.command()(age)
+app.command()(dewpoint)
+app.command()(warmup)
+app.command()(lift)
 
 Outside = Annotated[str, typer.Option(help="Diameter across the roll, like 150mm.")]
 Core = Annotated[str, typer.Option(help="OUTSIDE diameter of the core, where the film starts.")]

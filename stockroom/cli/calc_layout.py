@@ -8,7 +8,7 @@ from typing import Annotated
 
 import typer
 
-from stockroom.errors import Code, Refusal
+from stockroom.cli.files import content_of
 from stockroom.feeds.panels import PanelLine, read_panels
 from stockroom.lines.layout import drawn, layout_lines, layout_values
 from stockroom.plan.layout import Knife, lay_out
@@ -42,7 +42,7 @@ def layout(
     """Lay panels out on film with little waste, and say the cuts."""
     began = monotonic()
     found = lay_out(
-        [_panel(line, turns=turn) for line in read_panels(_content(panels), units)],
+        [_panel(line, turns=turn) for line in read_panels(content_of(panels), units)],
         parse_length(width, units),
         chance=Random(seed),  # noqa: S311
         knife=knife,
@@ -65,10 +65,3 @@ def _panel(line: PanelLine, *, turns: bool) -> Panel:
         number=line.number,
         turns=turns if line.turns is None else line.turns,
     )
-
-
-def _content(path: Path) -> bytes:
-    try:
-        return path.read_bytes()
-    except OSError as error:
-        raise Refusal(Code.BAD_USAGE, f"{path} cannot be read: {error.strerror}.") from error

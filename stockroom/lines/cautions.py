@@ -12,7 +12,10 @@ LIFTING = (
     "Caution: two people from 15 kg, and for more than 1.2 m of width lifted above the shoulder "
     "or off the floor; local rules and the maker's sheet come first."
 )
-
+BY_HAND = (
+    "Caution: for two hands, standing, on a dry even floor. A long roll on one shoulder, carrying, "
+    "stairs and lifting in twos are not covered; local rules and the maker's sheet come first."
+)
 FRESH_PRINT = (
     "Caution: ventilate where a fresh solvent print lies; local rules and the maker's sheet "
     "come first."

@@ -15,6 +15,14 @@ NOBODYS_ROLL = build(Letter.ROLL, next_usable(Letter.ROLL, 5_000))
 NOBODYS_JOB = build(Letter.JOB, next_usable(Letter.JOB, 5_000))
 LONG = "9" * 10_000
 HOSTILE = "[/] \x1b[2J\u202e\n<script>" + "x" * 10_000
+WARMUP = (
+    *("calc", "warmup", "--from", "2C", "--air", "22C", "--rh", "50"),
+    *("--outside", "150mm", "--width", "1524mm"),
+)
+LIFT = (
+    *("calc", "lift", "--mass", "12kg", "--horizontal", "25cm", "--vertical", "55cm"),
+    *("--travel", "95cm"),
+)
 
 BAD = [
     # lengths
@@ -165,6 +173,17 @@ BAD = [
     (("rack", "--book", LONG), 5),
     (("put", "{roll}", "A1", "--book", LONG), 5),
     (("calc", "length", "--core", "76mm", "--thickness", "50um", "--outside", "-3m"), 2),
+    (("calc", "mkt", "no/such/readings.csv"), 2),
+    (("calc", "mkt", "."), 2),
+    (("calc", "mkt", LONG), 2),
+    (("calc", "age", HOSTILE), 2),
+    (("calc", "dewpoint", "--air", "22C", "--rh", "-5"), 2),
+    (("calc", "dewpoint", "--air", "-90C", "--rh", "50"), 2),
+    ((*WARMUP, "--rh", "NaN"), 2),
+    ((*WARMUP, "--outside", "0"), 2),
+    ((*LIFT, "--angle", "-10"), 2),
+    ((*LIFT, "--hours", "9h"), 2),
+    ((*LIFT, "--grip", "firm"), 2),
     ((*CALC_MEMORY, "--prony", "0.5:10,0.4:100,0.3:1000"), 2),
     ((*CALC_MEMORY, "--prony", LONG), 2),
     ((*CALC_MEMORY, "--prony", HOSTILE), 2),
