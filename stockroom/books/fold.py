@@ -64,7 +64,7 @@ class State(NamedTuple):
     hazard: str | None = None
     claim: str | None = None  # the number under which a piece was sent back
     curl_at_nm: int | None = None  # the outside diameter at which a curl trial was passed
-    wrap_nm: int | None = None  # of an offcut: the diameter of the wrap it was cut from
+    windings: str | None = None  # how it was wound before the present winding, and lay between
 
 
 class Folded(Protocol):

@@ -210,7 +210,7 @@ class PieceRow(SQLModel, table=True):
     hazard: str | None = None
     claim: str | None = None
     curl_at_nm: int | None = Field(default=None, sa_column=big(nullable=True))
-    wrap_nm: int | None = Field(default=None, sa_column=big(nullable=True))
+    windings: str | None = Field(default=None, sa_type=Text)
 
 
 class MoveRow(SQLModel, table=True):

@@ -16,7 +16,7 @@ _MOVES_A_PIECE = sa.text("""sets LIKE '%"place_id"%' OR sets LIKE '%"out_to"%'""
 def upgrade() -> None:
     """Make the tables of the climate, guard what is history, and find the moves of places fast."""
     op.add_column("piece", sa.Column("curl_at_nm", sa.BigInteger(), nullable=True))
-    op.add_column("piece", sa.Column("wrap_nm", sa.BigInteger(), nullable=True))
+    op.add_column("piece", sa.Column("windings", sa.Text(), nullable=True))
     op.create_index(
         "ix_move_of_place",
         "move",
