@@ -13,7 +13,8 @@ could be either. In inches a bare number is inches.
 """
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
+from typing import Any
 
 from stockroom.books.values import Act, Job, Place, Shop
 from stockroom.errors import Code, Refusal, clean_text
@@ -25,6 +26,7 @@ from stockroom.lines.today import day_of, named
 from stockroom.units import KG, System
 from stockroom.units.shown import show_length, show_mass, show_size, show_width
 from stockroom.units.typed import parse_length, parse_size
+from stockroom.work.away import OUT
 from stockroom.work.cut import Cut, CutDone
 from stockroom.work.flaw import flaws_ahead, flaws_of
 from stockroom.work.judging import Judged
@@ -32,7 +34,7 @@ from stockroom.work.look import Card
 from stockroom.work.take import Take, Taken
 
 HOW = "2.8m   4x1.25m   =3.6m (what is left)"
-REASONS = "no job    s spoiled    m sample    t training    l leader"
+REASONS = "no job    s spoiled    m sample    t training    l leader    o out    i in"
 
 _BARE = re.compile(r"\d*[.,]?\d+", re.ASCII)
 _TIMES = re.compile(
@@ -106,9 +108,15 @@ def verdict(card: Card) -> str:
 
 def warnings(card: Card) -> tuple[str, ...]:
     """Why the piece should not be taken without a thought."""
-    judgement = card.judged.judgement
+    judgement, standing = card.judged.judgement, card.judged.standing
     wanted = {judgement.verdict, Verdict.WAIT} - {Verdict.USE}
-    return tuple(words.reason(one) for one in judgement.reasons if one.verdict in wanted)
+    away = () if standing.state.out_to is None else (_away(card),)
+    return (*away, *(words.reason(one) for one in judgement.reasons if one.verdict in wanted))
+
+
+def _away(card: Card) -> str:
+    """Where a piece is that cannot be cut here."""
+    return f"{words.where(card.judged.standing, card.view.shop)}: i takes it in again"
 
 
 def refused_piece(card: Card) -> Refusal | None:
@@ -116,7 +124,7 @@ def refused_piece(card: Card) -> Refusal | None:
     state, code = card.judged.standing.state, words.code(card.judged.code)
     if state.ended is not None:
         return Refusal(Code.ENDED, f"{code} is no more: {state.ended}; scan another.")
-    if state.held is not None:
+    if state.held is not None and state.out_to is None:
         return Refusal(Code.HELD, f"{code} is held ({state.held}): take another, or release it.")
     return None
 
@@ -129,12 +137,9 @@ def stopped(card: Card) -> Refusal:
     )
 
 
-def closed(job: Job) -> Refusal:
-    """A closed job takes no film."""
-    return Refusal(
-        Code.JOB_CLOSED,
-        f"{words.code(job.code)} {job.name} is closed: scan another, or reopen it first.",
-    )
+def reopen_question(job: Job) -> str:
+    """A closed job takes no film, unless it is opened again."""
+    return f"{words.code(job.code)} {job.name} is closed: open it again?"
 
 
 def job(one: Job) -> str:
@@ -256,6 +261,12 @@ def finished(card: Card) -> str:
 def act_said(act: Act, shop: Shop, places: Sequence[Place]) -> str:
     """One act, as it is pointed at when it may be undone."""
     return f"{shop.local(act.at):%H:%M} {subject(act)} {act_words(act, shop, places)}"
+
+
+def went_last(acts: Sequence[Act]) -> str:
+    """Where the piece went that was written last, for the next often goes there too."""
+    sets: Mapping[str, Any] = acts[0].moves[0].sets if acts and acts[0].kind == OUT else {}
+    return str(sets.get("out_to", ""))
 
 
 def just_now(acts: Sequence[Act], shop: Shop, places: Sequence[Place]) -> list[str]:

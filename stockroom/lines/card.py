@@ -140,6 +140,11 @@ def act_cells(act: Act, card: Card, places: Iterable[Place]) -> tuple[str, ...]:
     )
 
 
+def flat_question(card: Card) -> str:
+    """Whether the piece lies flat from now on."""
+    return f"does {words.code(card.judged.code)} lie flat from now on? Its days wound stop."
+
+
 def undo_question(act: Act, card: Card, places: Iterable[Place]) -> str:
     """Whether the last act on the piece is to be reversed."""
     when, what, _, by = act_cells(act, card, places)

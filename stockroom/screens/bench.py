@@ -11,15 +11,17 @@ from textual.binding import BindingType
 from textual.widgets import Input
 
 from stockroom.codes.card import Order, Sign, Typed
-from stockroom.errors import Code
+from stockroom.errors import Code, Refusal
 from stockroom.lines import bench as lines
 from stockroom.screens import bench_work as work
 from stockroom.screens.bench_filling import Filling
 from stockroom.screens.bench_line import BenchLine
-from stockroom.screens.card_forms import OnCard, back_blank
 from stockroom.screens.form import Form, Misfilled
+from stockroom.screens.forms.on_card import OnCard
+from stockroom.screens.forms.table import FORMS
 from stockroom.screens.keys import Where, bindings
 from stockroom.screens.station import Station
+from stockroom.screens.widgets.job_step import JobStep
 from stockroom.work.cut import Cut
 from stockroom.work.look import Card
 from stockroom.work.take import Take
@@ -28,6 +30,7 @@ _TO_MEND = {
     Code.JOB_CLOSED: "job",
     Code.NO_JOB: "job",
     Code.OTHER_JOB: "job",
+    Code.OUT: "job",
     Code.STOPPED: "despite",
     Code.TOO_EARLY: "when",
     Code.FUTURE: "when",
@@ -36,8 +39,8 @@ _LACKS: Mapping[Sign, str] = {
     Order.UNDO: "You have written nothing that could be undone.",
     Order.FINISHED: "Scan the roll first: then its core can be bare.",
     Order.BACK: "Scan the piece first: then some of it can come back.",
-    Order.OUT: "Out to a van or a site is not written at the Bench.",
-    Order.IN: "In from a van or a site is not written at the Bench.",
+    Order.OUT: "Scan the piece first: then it can go out.",
+    Order.IN: "Scan the piece first: then it can come in.",
 }
 _ORDERS = frozenset({*_LACKS, Order.SPOILED})
 
@@ -59,9 +62,12 @@ not now (`yesterday 16:00`, `mon 9:15`).
 The next cut of the same piece and job asks for the length only. A line you leave for another piece
 waits ten minutes: scan its piece again, or press F6.
 
+A whole piece goes out to a van or a site with `o`, and comes in with `i`: what is less then was
+used. A closed job that is scanned is opened again with one key.
+
 The wall card: digits fill the length (the same digit twice: wait two seconds), OK is your Enter and
-your yes, undo, finished, back and spoiled do what they say, a person's code writes them down from
-now on, and so does `^O`.
+your yes, undo, finished, out, in, back and spoiled do what they say, a person's code writes them
+down from now on, and so does `^O`.
 """
     BINDINGS: ClassVar[list[BindingType]] = [*bindings(Where.BENCH)]
 
@@ -148,9 +154,13 @@ now on, and so does `^O`.
         self.band.done(message.sentence)
         stays = None if card.judged.standing.state.ended else card
         self._put(self._now().after(uuid4().hex, stays))
-        if stays and stays.judged.standing.state.balance == 0:
-            self.action_finished()
+        self._ask_for_an_empty_core()
         self._read_surroundings()
+
+    def _ask_for_an_empty_core(self) -> None:
+        card = self._line.card
+        if card is not None and self._line.is_roll and card.judged.standing.state.balance == 0:
+            self.action_finished()
 
     @on(work.Undone)
     def _was_undone(self, message: work.Undone) -> None:
@@ -196,21 +206,43 @@ now on, and so does `^O`.
             self.action_undo_mine()
         elif sign is Order.FINISHED and self._line.is_roll:
             self.action_finished()
-        elif sign is Order.BACK and self._line.card:
-            self._bring_back(self._line.card)
+        elif isinstance(sign, Order) and sign.value in FORMS and self._line.card:
+            self._fill_in(sign.value, self._line.card)
         else:
             self.band.refused(_LACKS[sign])
 
-    def _bring_back(self, card: Card) -> None:
-        """Ask what comes back of the piece on the line."""
-        places = self._beside.places if self._beside else ()
-        blank = back_blank(OnCard(station=self.station, card=card, places=places))
-        self.app.push_screen(Form(blank), self._came_back)
+    @on(JobStep.AwayPressed)
+    def _goes_or_comes(self, message: JobStep.AwayPressed) -> None:
+        if not self._goes_on(message) and not self._is_busy:
+            self._follow(Order(message.way))
 
-    def _came_back(self, sentence: str | None) -> None:
-        if sentence:
+    def _fill_in(self, name: str, card: Card) -> None:
+        """Ask what a form asks of the piece on the line."""
+        beside = self._beside
+        lies_open = OnCard(
+            station=self.station,
+            card=card,
+            places=beside.places if beside else (),
+            jobs=beside.jobs if beside else (),
+            job=self._line.job,
+            went_to=lines.went_last(beside.acts) if beside else "",
+        )
+        try:
+            form = Form(FORMS[name](lies_open))
+        except Refusal as refusal:
+            self.band.refused(refusal.sentence)
+        else:
+            self.app.push_screen(form, self._filled_in)
+
+    def _filled_in(self, sentence: str | None) -> None:
+        if sentence and self._line.code:
             self.band.done(sentence)
-            self._look_again()
+            self.reading(partial(work.look_again, self.station, self._line.code), group="again")
+
+    @on(work.SeenAgain)
+    def _saw_again(self, message: work.SeenAgain) -> None:
+        self._put(self._now().seen_again(message.card, uuid4().hex))
+        self._ask_for_an_empty_core()
 
     # Other keys
 

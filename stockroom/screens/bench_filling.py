@@ -94,8 +94,7 @@ class Filling(Frame):
         self._line = line
         self.view.fill(line, self.station.now())
         self.refresh_bindings()
-        needs = "piece" if line.card is None else "length" if line.is_for_something else "job"
-        self.view.go_to(needs)
+        self.view.go_to(line.needs)
 
     @on(Input.Changed)
     def _is_typing(self, event: Input.Changed) -> None:
@@ -143,13 +142,6 @@ class Filling(Frame):
     def heard_words(self, text: str, *, by_hand: bool) -> None:  # noqa: ARG002 - both are no code
         self.band.refused(f"“{text}” is no code of this book: a piece or a job is wanted.")
 
-    def _look_again(self) -> None:
-        """Look the piece of the line up, to which something was written beside the line."""
-        if code := self._line.code:
-            self._to_look_up.append(code)
-            if not self._is_busy:
-                self._is_done()
-
     @on(work.PieceFound)
     def _found_piece(self, message: work.PieceFound) -> None:
         self._is_done()
@@ -176,10 +168,12 @@ class Filling(Frame):
     @on(work.JobFound)
     def _found_job(self, message: work.JobFound) -> None:
         self._is_done()
-        if message.job.is_closed:
-            self.band.refused(lines.closed(message.job).sentence)
+        one = message.job
+        if one.is_closed:
+            reopen = partial(work.reopen, self.station, one)
+            self._ask(lines.reopen_question(one), lambda: self._do(reopen))
         else:
-            self._put(replace(self._now(), job=message.job, reason=None))
+            self._put(replace(self._now(), job=one, reason=None))
 
     @on(JobStep.NumberPressed)
     def _chose_job(self, message: JobStep.NumberPressed) -> None:

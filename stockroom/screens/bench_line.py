@@ -61,11 +61,13 @@ class BenchLine:
     def is_stopped(self) -> bool:
         """Whether the piece may be taken only with a reason."""
         card = self.card
-        return (
-            card is not None
-            and not self.is_goods
-            and (card.judged.judgement.verdict is Verdict.STOP)
-        )
+        stops = card is not None and card.judged.judgement.verdict is Verdict.STOP
+        return stops and not self.is_out
+
+    @property
+    def is_out(self) -> bool:
+        """Whether the piece is in a van or on a site."""
+        return self.card is not None and self.card.judged.standing.state.out_to is not None
 
     @property
     def is_for_something(self) -> bool:
@@ -73,10 +75,17 @@ class BenchLine:
         return self.job is not None or self.reason is not None
 
     @property
+    def needs(self) -> str:
+        """The step it needs first; what is out has to come in, which is asked at the job."""
+        if self.card is None:
+            return "piece"
+        return "length" if self.is_for_something and not self.is_out else "job"
+
+    @property
     def is_worth_keeping(self) -> bool:
         """Whether something would be lost if it were cleared."""
         is_typed = any(getattr(self, name) for name in TYPED)
-        return self.card is not None and (is_typed or not self.was_written)
+        return self.card is not None and (is_typed or not (self.was_written or self.is_out))
 
     def with_typed(self, typed: Mapping[str, str]) -> "BenchLine":
         """The line with what stands in its fields; another length is asked about again."""
@@ -110,6 +119,12 @@ class BenchLine:
             was_written=True,
         )
 
+    def seen_again(self, card: Card, request: str) -> "BenchLine":
+        """The line after something was written beside it; a piece nobody may cut now leaves it."""
+        if lines.refused_piece(card) or card.judged.standing.state.out_to is not None:
+            return BenchLine(request=request, job=self.job, reason=self.reason)
+        return replace(self, card=card)
+
     def wanted(self, asking: Asking, now: datetime) -> Cut | Take:
         """What is to be written, or a refusal that says which field to mend."""
         if self.card is None:
@@ -123,15 +138,22 @@ class BenchLine:
         if self.is_goods:
             with mending("length"):
                 number = parse_count(self.length)
-            return Take(**asking, at=at, piece=code, number=number, job=job, reason=self.reason)
+            return Take(
+                **asking,
+                at=at,
+                piece=code,
+                number=number,
+                job=job,
+                reason=self.reason,
+                despite=self._despite(self.card),
+            )
         with mending("length"):
             length_nm = lines.length(self.length, shop.system, balance)
         with mending("waste"):
             waste_nm = lines.length(self.waste or "0", shop.system, zero=True)
         with mending("offcut"):
             offcuts = lines.sizes(self.offcut, shop.system)
-        if self.is_stopped and not self.despite:
-            raise Misfilled("despite", lines.stopped(self.card))
+        despite = self._despite(self.card)
         return Cut(
             **asking,
             at=at,
@@ -141,9 +163,15 @@ class BenchLine:
             reason=self.reason,
             waste_nm=waste_nm,
             offcuts=offcuts,
-            despite=self.despite or None,
+            despite=despite,
             overrun=self.is_overrun,
         )
+
+    def _despite(self, card: Card) -> str | None:
+        """Why a stopped piece is taken, which has to be said."""
+        if self.is_stopped and not self.despite:
+            raise Misfilled("despite", lines.stopped(card))
+        return self.despite or None
 
 
 def _missing(field: str, sentence: str) -> Misfilled:

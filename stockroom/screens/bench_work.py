@@ -13,6 +13,7 @@ from stockroom.screens.keys import MOST_JOBS
 from stockroom.screens.station import Station
 from stockroom.work.count import Finish, finish
 from stockroom.work.cut import Cut, cut
+from stockroom.work.jobs import CloseJob, close_or_reopen
 from stockroom.work.judging import Judged
 from stockroom.work.look import Card, job, jobs, log, piece, places
 from stockroom.work.older import older_sound
@@ -44,6 +45,13 @@ class SurroundingsRead(Message):
 @dataclass
 class PieceFound(Message):
     """The piece that was scanned."""
+
+    card: Card
+
+
+@dataclass
+class SeenAgain(Message):
+    """The piece on the line, to which something was written beside the line."""
 
     card: Card
 
@@ -126,6 +134,17 @@ def look_up(station: Station, code: str) -> PieceFound | JobFound:
 def look_up_older(station: Station, code: str) -> OlderFound:
     """Find the piece that takes the place of a newer one."""
     return OlderFound(piece(station.book, code, now=station.now()))
+
+
+def look_again(station: Station, code: str) -> SeenAgain:
+    """Look the piece on the line up once more."""
+    return SeenAgain(piece(station.book, code, now=station.now()))
+
+
+def reopen(station: Station, one: Job) -> JobFound:
+    """Open a closed job again."""
+    request = CloseJob(**station.asking(), job=one.code, reopen=True)
+    return JobFound(close_or_reopen(request, book=station.book, now=station.now()))
 
 
 def check(station: Station, request: Cut | Take) -> Checked:

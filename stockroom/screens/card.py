@@ -1,31 +1,25 @@
 """A piece's card: everything about one piece, and why its verdict is what it is."""
 
-from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable
 from functools import partial
 from typing import ClassVar
 
 from textual import getters, on
 from textual.binding import BindingType
-from textual.message import Message
 from textual.widget import Widget
 from textual.widgets import Rule, Static
 
-from stockroom.books.values import Place
+from stockroom.codes.card import Order, Sign
 from stockroom.codes.own import Letter, grouped
 from stockroom.codes.recognise import Own
+from stockroom.errors import Refusal
 from stockroom.lines import card as lines
-from stockroom.screens.card_forms import (
-    BlankFor,
-    OnCard,
-    back_blank,
-    count_blank,
-    hold_blank,
-    put_blank,
-    undo_last,
-    write_label,
-)
+from stockroom.screens import card_work as work
+from stockroom.screens.card_work import CardRead, Done
 from stockroom.screens.form import Form
+from stockroom.screens.forms.keeping import put_blank
+from stockroom.screens.forms.on_card import BlankFor, OnCard
+from stockroom.screens.forms.table import FORMS
 from stockroom.screens.frame import Frame, PassedOn
 from stockroom.screens.keys import Where, bindings
 from stockroom.screens.marks import marked
@@ -35,7 +29,7 @@ from stockroom.screens.widgets.hanging import Hanging
 from stockroom.screens.widgets.line_list import LineList, Row
 from stockroom.screens.widgets.question import Question
 from stockroom.screens.widgets.title import Title
-from stockroom.work.look import Card, piece, places
+from stockroom.work.look import Card
 from stockroom.work.undo import last_standing
 
 _COLUMNS = (
@@ -46,19 +40,8 @@ _COLUMNS = (
 )
 
 
-@dataclass
-class CardRead(Message):
-    """The piece was read."""
-
-    card: Card
-    places: tuple[Place, ...]
-
-
-@dataclass
-class Done(Message):
-    """Something was done to the piece."""
-
-    sentence: str
+_AWAY = frozenset({"out", "in"})
+_OF_FILM = frozenset({"trial", "flaw", "rewind", "lie_flat"})
 
 
 class CardScreen(Frame):
@@ -71,7 +54,7 @@ What is left, where it stands, and what each rule finds: the bar is the age, `â”
 Below: everything that was done to the piece, newest first.
 
 Letter keys act on the piece. Scan another piece to see that one, a place to put this one there,
-a job to cut this piece for it.
+a job to cut this piece for it. Out, in, back and undo of the wall card do what their keys do.
 """
     BINDINGS: ClassVar[list[BindingType]] = [*bindings(Where.CARD)]
 
@@ -83,8 +66,7 @@ a job to cut this piece for it.
         super().__init__()
         self.station = station
         self.code = code
-        self._card: Card | None = None
-        self._places: tuple[Place, ...] = ()
+        self._found: CardRead | None = None
 
     def body(self) -> Iterable[Widget]:
         yield Title(grouped(self.code))
@@ -104,16 +86,15 @@ a job to cut this piece for it.
         self._read()
 
     def _read(self) -> None:
-        self.reading(self._piece)
+        self.reading(partial(work.look, self.station, self.code))
 
-    def _piece(self) -> CardRead:
-        book, now = self.station.book, self.station.now()
-        return CardRead(piece(book, self.code, now=now), places(book, now=now))
+    @property
+    def _card(self) -> Card | None:
+        return self._found.card if self._found else None
 
     @on(CardRead)
     def _show(self, message: CardRead) -> None:
-        card = self._card = message.card
-        self._places = message.places
+        self._found, card = message, message.card
         self.title_line.show(lines.title(card), marked(lines.verdict(card)))
         amount, bar, where = lines.left(card)
         self.query_one("#left", Static).update(f"left    {amount:<20}  {bar}")
@@ -126,8 +107,9 @@ a job to cut this piece for it.
         caution.update(lines.caution(card))
         caution.display = bool(lines.caution(card))
         self.acts.rows = [
-            Row(str(act.id), lines.act_cells(act, card, self._places)) for act in card.acts
+            Row(str(act.id), lines.act_cells(act, card, message.places)) for act in card.acts
         ]
+        self.refresh_bindings()
 
     @on(Done)
     def _was_done(self, message: Done) -> None:
@@ -145,55 +127,79 @@ a job to cut this piece for it.
             self.code = own.code
             self._read()
 
+    def signed(self, sign: Sign) -> None:
+        """Do to this piece what the wall card says."""
+        if sign is Order.UNDO:
+            self.action_undo()
+        elif isinstance(sign, Order) and sign.value in FORMS:
+            self.action_form(sign.value)
+        else:
+            super().signed(sign)
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Offer out or in, and what is done to film only where it is film."""
+        if action not in ("form", "lie_flat") or self._card is None:
+            return super().check_action(action, parameters)
+        state = self._card.judged.standing.state
+        name = parameters[0] if parameters else action
+        if name in _AWAY:
+            return (name == "in") == (state.out_to is not None)
+        return state.form != "box" or name not in _OF_FILM
+
+    # What is done to the piece
+
+    def action_form(self, name: str) -> None:
+        """Open one of the forms."""
+        self._fill_in(FORMS[name])
+
     def _fill_in(self, blank_for: BlankFor) -> None:
-        if self._card is None:
+        found = self._found
+        if found is None:
             return
         self.band.clear()
-        lies_open = OnCard(station=self.station, card=self._card, places=self._places)
-        self.app.push_screen(Form(blank_for(lies_open)), self._filled_in)
+        self.question.action_withdraw()
+        lies_open = OnCard(
+            station=self.station, card=found.card, places=found.places, jobs=found.jobs
+        )
+        try:
+            form = Form(blank_for(lies_open))
+        except Refusal as refusal:
+            self.band.refused(refusal.sentence)
+        else:
+            self.app.push_screen(form, self._filled_in)
 
     def _filled_in(self, sentence: str | None) -> None:
         if sentence:
             self.post_message(Done(sentence))
 
-    def _do(self, write: Callable[[], str]) -> None:
-        self.writing(lambda: Done(write()))
-
     def action_cut(self) -> None:
         """Take the piece to the Bench."""
         self.post_message(PassedOn("bench", self.code))
 
-    def action_back(self) -> None:
-        """Ask what comes back of it."""
-        self._fill_in(back_blank)
-
-    def action_count(self) -> None:
-        """Ask what was measured."""
-        self._fill_in(count_blank)
-
-    def action_put(self) -> None:
-        """Ask where it stands."""
-        self._fill_in(put_blank)
-
-    def action_hold(self) -> None:
-        """Ask why it is held or released."""
-        self._fill_in(hold_blank)
+    def action_lie_flat(self) -> None:
+        """Ask whether the piece lies flat from now on."""
+        if self._card is not None:
+            self.band.clear()
+            self.question.ask(
+                lines.flat_question(self._card),
+                lambda: self.writing(partial(work.lie_flat, self.station, self.code)),
+            )
 
     def action_label(self) -> None:
         """Write its label to a file."""
-        self._do(lambda: write_label(self.station, self.code))
+        self.writing(partial(work.write_label, self.station, self.code))
 
     def action_undo(self) -> None:
         """Ask whether the last act is to be reversed."""
-        card = self._card
-        last = last_standing(card.acts) if card else None
-        if card is None or last is None:
+        found = self._found
+        last = last_standing(found.card.acts) if found else None
+        if found is None or last is None:
             self.band.refused(f"Nothing is left to undo on {grouped(self.code)}.")
             return
         self.band.clear()
-        sentence = lines.undo_question(last, card, self._places)
         self.question.ask(
-            sentence, lambda: self._do(lambda: undo_last(self.station, self.code, last))
+            lines.undo_question(last, found.card, found.places),
+            lambda: self.writing(partial(work.undo_last, self.station, self.code, last)),
         )
 
     def action_leave(self) -> None:

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import ClassVar
 
 from textual import getters, on
@@ -23,6 +23,7 @@ from stockroom.screens.keys import Where, bindings
 from stockroom.screens.widgets.band import STILL_AT_IT
 
 _LONGEST = 200
+_MANY = 4
 
 
 class Misfilled(Refusal):
@@ -50,6 +51,12 @@ class Field:
     hint: str = ""
     value: str = ""
     takes: Letter | None = None
+    names: Mapping[str, str] = field(default_factory=dict)
+    """What people call the thing of a code, where that can be typed too."""
+
+    def said(self, code: str) -> str:
+        """A code that was scanned, by its name if it has one."""
+        return self.names.get(code, grouped(code))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,6 +66,8 @@ class Blank:
     title: str
     fields: Sequence[Field]
     write: Callable[[Mapping[str, str]], str]
+    beside: str = ""
+    """What to know while it is filled in."""
     caution: str = ""
 
 
@@ -88,14 +97,15 @@ A code that is scanned goes to the line that asks for one.
         self.blank = blank
 
     def compose(self) -> ComposeResult:
-        with Vertical(id="form"):
+        with Vertical(id="form", classes="-many" if len(self.blank.fields) > _MANY else None):
             yield Static(self.blank.title, markup=False, classes="strong")
             for field in self.blank.fields:
                 with Horizontal(classes="field"):
                     yield Static(field.name, markup=False, classes="field--name")
                     yield Input(field.value, placeholder=field.hint, id=f"field-{field.name}")
             yield Static(id="problem", markup=False)
-            yield Static(self.blank.caution, markup=False, classes="quiet")
+            for said in filter(None, (self.blank.beside, self.blank.caution)):
+                yield Static(said, markup=False, classes="quiet")
             yield Static("Enter writes it   Esc leaves", markup=False, classes="quiet")
 
     def action_leave(self) -> None:
@@ -143,7 +153,7 @@ A code that is scanned goes to the line that asks for one.
         if field is None:
             self._say(f"{grouped(own.code)} is nothing this form asks for.")
             return
-        self._input(field.name).value = grouped(own.code)
+        self._input(field.name).value = field.said(own.code)
         self.problem.update("")
 
     def signed(self, sign: Sign) -> None:

@@ -12,7 +12,7 @@ from textual.message import Message
 from textual.widget import Widget
 from textual.widgets import Footer
 
-from stockroom.codes.card import Operator, Sign
+from stockroom.codes.card import Operator, Order, Sign
 from stockroom.codes.own import Letter
 from stockroom.codes.recognise import Own
 from stockroom.errors import Refusal
@@ -22,6 +22,7 @@ from stockroom.screens.keys import Where, bindings
 from stockroom.screens.people import PersonFound, WhoAsked, person_at, who
 from stockroom.screens.station import Station
 from stockroom.screens.widgets.band import Band
+from stockroom.screens.widgets.question import Question
 from stockroom.screens.widgets.scan_line import ScanLine
 
 
@@ -90,9 +91,12 @@ class Frame(Hearing[None]):
             self.post_message(PieceAsked(own.code))
 
     def signed(self, sign: Sign) -> None:
-        """Write somebody else down from now on; the orders of the wall card are for the Bench."""
+        """Write somebody else down from now on, or say yes; other orders are for the Bench."""
+        asked = next((one for one in self.query(Question) if one.is_asked), None)
         if isinstance(sign, Operator):
             self.writing(partial(person_at, self.station, sign.key))
+        elif sign is Order.OK and asked is not None:
+            asked.action_answer(yes=True)
         else:
             self.band.refused("This code of the wall card means nothing here: it is for the Bench.")
 

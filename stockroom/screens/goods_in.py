@@ -101,8 +101,6 @@ Scan a place for where it goes, a job for a bought-in print; any other code goes
         name = self.form.in_front()
         if isinstance(sign, Digit) and isinstance(self.focused, Input):
             self.form.insert(sign.character)
-        elif sign is Order.OK and self.question.is_asked:
-            self.question.action_answer(yes=True)
         elif sign is Order.OK and name:
             self._enter_in(name)
         else:

@@ -83,7 +83,9 @@ _KEYCAPS = {
     "up": "↑",
 }
 _SAID_ELSEWHERE = frozenset({Where.LIST, Where.JOB, Where.QUESTION})
-_NOT_IN_THE_FOOTER = frozenset({"everything", "quit", "type", "who"})
+_NOT_IN_THE_FOOTER = frozenset(
+    {"everything", "quit", "type", "who", "flaw", "rewind", "lie-flat", "send-back"}
+)
 
 # id, key, action, words, tooltip
 _TABLE = {
@@ -126,11 +128,24 @@ _TABLE = {
     ),
     Where.CARD: (
         ("cut", "c", "cut", "Cut", "Take the piece to the Bench"),
-        ("back", "b", "back", "Back", "Film or goods come back from a job"),
-        ("count", "n", "count", "Count", "Measure what is left"),
-        ("put", "p", "put", "Put", "Say where the piece stands"),
+        ("go-out", "o", "form('out')", "Out", "The piece goes to a van or a site"),
+        ("come-in", "i", "form('in')", "In", "The piece is here again; what is less was used"),
+        ("back", "b", "form('back')", "Back", "Film or goods come back from a job"),
+        ("count", "n", "form('count')", "Count", "Measure what is left"),
+        ("put", "p", "form('put')", "Put", "Say where the piece stands"),
+        ("trial", "t", "form('trial')", "Trial", "Enter how an adhesion trial went"),
         ("label", "l", "label", "Label", "Write the piece's label to a file"),
-        ("hold", "h", "hold", "Hold", "Let nobody cut the piece, or release it again"),
+        ("hold", "h", "form('hold')", "Hold", "Let nobody cut the piece, or release it again"),
+        ("flaw", "f", "form('flaw')", "Flaw", "Mark where a splice or damage lies"),
+        (
+            "rewind",
+            "w",
+            "form('rewind')",
+            "Wind",
+            "Wind the piece anew, on the same or another core",
+        ),
+        ("lie-flat", "a", "lie_flat", "Lay flat", "Lay the piece flat: its days wound stop"),
+        ("send-back", "s", "form('send-back')", "Send back", "Send the piece back to its supplier"),
         ("undo", "u", "undo", "Undo", "Reverse the last act on the piece"),
         ("leave-card", "escape", "leave", "Leave", "Back to the list"),
     ),
@@ -186,6 +201,8 @@ _TABLE = {
         ("sample", "m", "reason('sample')", "Sample", "For no job: a sample"),
         ("training", "t", "reason('training')", "Training", "For no job: somebody learns"),
         ("leader", "l", "reason('leader')", "Leader", "For no job: the leader of a print"),
+        ("out-here", "o", "away('out')", "Out", "The piece goes to a van or a site"),
+        ("in-here", "i", "away('in')", "In", "The piece is here again; what is less was used"),
         ("keep-job", "enter", "keep", "Keep", "Go on with the job that stands there"),
     ),
     Where.QUESTION: (

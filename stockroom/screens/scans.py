@@ -5,6 +5,7 @@ from collections.abc import Mapping
 SCREENS = ("Today, Rack, a card", "Goods in", "Bench", "Jobs, a job", "Log")
 
 _REFUSED = "is refused in the band, with two bells"
+_YES = f"is the person's yes to what is asked; else {_REFUSED}"
 _CARD = "opens its card"
 
 # What is scanned, and what it does on each of SCREENS.
@@ -39,16 +40,23 @@ SCANS: Mapping[str, tuple[str, ...]] = {
         _REFUSED,
     ),
     "OK on the wall card": (
+        _YES,
+        "is the person's Enter, or their yes",
+        "is the person's Enter, or their yes",
+        _YES,
+        _YES,
+    ),
+    "out, in, back, undo": (
+        f"on a card, asks as its key does; else {_REFUSED}",
         _REFUSED,
-        "is the person's Enter, or their yes",
-        "is the person's Enter, or their yes",
+        "asks about the piece on the line; undo about your last act",
         _REFUSED,
         _REFUSED,
     ),
-    "undo, finished, back, spoiled": (
+    "finished, spoiled": (
         _REFUSED,
         _REFUSED,
-        "asks, or does what it says to the piece on the line",
+        "asks whether the core is bare; cuts for no job",
         _REFUSED,
         _REFUSED,
     ),

@@ -12,7 +12,14 @@ from stockroom.codes.own import grouped
 from stockroom.screens.bench import BenchScreen
 from stockroom.units import MM, M
 from stockroom.units.shown import show_size
-from tests.screens.seeing import same_screen, scan, screen_text, settle, type_in
+from tests.screens.seeing import (
+    same_screen,
+    scan,
+    screen_text,
+    settle,
+    two_seconds_later,
+    type_in,
+)
 from tests.screens.shop import Shop
 
 A_MOMENT_S = 0.3
@@ -341,12 +348,30 @@ async def test_a_held_piece_and_one_that_is_no_more_do_not_come_on_the_line(shop
             assert "6.4 m left" in seen
 
 
-async def test_a_closed_job_a_place_and_a_strange_code_are_refused(shop: Shop) -> None:
+async def test_a_closed_job_is_opened_again_with_one_key(shop: Shop) -> None:
+    """No leaves it closed and the line as it was; yes puts it on the line."""
+    codes = shop.codes
+    async with at_bench(shop) as pilot:
+        await scans(pilot, codes.old_roll)
+        seen = await scans(pilot, codes.closed)
+        assert "library reading room is closed: open it again?" in seen
+        seen = await press(pilot, "n")
+        assert "scan it, or press a number below" in seen
+        two_seconds_later(pilot.app)
+
+        await scans(pilot, codes.closed)
+        seen = await press(pilot, "y")
+        assert f"{grouped(codes.closed)}   library reading room" in seen
+        await types(pilot, "1m\r")
+        assert [act.job for act in shop.acts()[:2]] == [codes.closed] * 2
+        assert [act.kind for act in shop.acts()[:2]] == ["cut", "reopen"]
+
+
+async def test_a_place_and_a_strange_code_are_refused(shop: Shop) -> None:
     """Each with its own sentence."""
     codes = shop.codes
     async with at_bench(shop) as pilot:
         for code, says in (
-            (codes.closed, "library reading room is closed"),
             (codes.place, "is a place: scan a piece or a job"),
             ("4006381333931", "is no code of this book"),
             ("R000012F", "No piece has the code"),

@@ -96,7 +96,8 @@ async def test_finished_spoiled_and_back_do_what_they_say_to_the_piece_on_the_li
         await settle(pilot)
         assert "Scan the roll first" in await scans(pilot, Order.FINISHED)
         assert "Scan the piece first" in await scans(pilot, Order.BACK)
-        assert "not written at the Bench" in await scans(pilot, Order.OUT)
+        assert "then it can go out" in await scans(pilot, Order.OUT)
+        assert "then it can come in" in await scans(pilot, Order.IN)
 
         await scans(pilot, codes.old_roll, Order.SPOILED, *digits("1.2"), Order.OK)
         assert shop.acts()[0].moves[0].facts["reason"] == "spoiled"

@@ -27,6 +27,12 @@ class JobStep(Static, can_focus=True):
 
         reason: str
 
+    @dataclass
+    class AwayPressed(Message):
+        """It is for no job: the whole piece goes out, or comes in."""
+
+        way: str
+
     class Kept(Message):
         """It stays as it is."""
 
@@ -37,6 +43,10 @@ class JobStep(Static, can_focus=True):
     def action_reason(self, reason: str) -> None:
         """Choose a reason instead of a job."""
         self.post_message(self.ReasonPressed(reason))
+
+    def action_away(self, way: str) -> None:
+        """The whole piece goes out, or comes in."""
+        self.post_message(self.AwayPressed(way))
 
     def action_keep(self) -> None:
         """Go on."""

@@ -1,0 +1,88 @@
+"""The forms of a piece's card beside those that measure it or send it away."""
+
+from stockroom.units import MM
+from tests.screens.seeing import screen_text
+from tests.screens.shop import Shop
+from tests.screens.test_card import at_card, press, write
+
+
+async def test_a_trial_is_passed_or_failed_and_nothing_else(shop: Shop) -> None:
+    """What passes may be used for longer; what fails is held."""
+    codes = shop.codes
+    async with at_card(shop, codes.tested) as pilot:
+        seen = await press(pilot, "t")
+        assert "scrap glass" in seen
+        assert "! Say how it went: pass or fail." in await write(pilot, "well\r")
+        for _ in range(4):
+            await pilot.press("backspace")
+        seen = await write(pilot, "pass\r")
+        assert "adhesion trial passed" in seen
+        assert "◐ USE FIRST" in seen
+
+        await press(pilot, "t")
+        seen = await write(pilot, "f\tlifted at an edge\r")
+        assert "✕ STOP" in seen
+        assert shop.acts()[0].note == "lifted at an edge"
+
+
+async def test_a_flaw_is_marked_where_it_lies(shop: Shop) -> None:
+    """Its distance and what it is, each refused on its own line."""
+    codes = shop.codes
+    async with at_card(shop, codes.old_roll) as pilot:
+        await press(pilot, "f")
+        assert "! Say what it is" in await write(pilot, "2.4\r")
+        assert pilot.app.focused is pilot.app.screen.query_one("#field-what")
+        seen = await write(pilot, "splice\r")
+
+        assert "flaws splice at 2.4 m" in seen
+
+
+async def test_a_roll_is_wound_anew_and_a_print_laid_flat(shop: Shop) -> None:
+    """On another core; the question names what stops."""
+    codes = shop.codes
+    async with at_card(shop, codes.printed) as pilot:
+        await press(pilot, "w")
+        seen = await write(pilot, "152.4mm\t5mm\tout\r")
+        assert "rewind, on a core of 152.4 mm inside, face out" in " ".join(seen.split())
+        seen = await press(pilot, "a")
+        assert "Its days wound stop." in seen
+        await press(pilot, "y")
+        seen = await write(pilot, "")
+        assert "lay flat, 97 d wound before" in seen
+
+        assert shop.card(codes.printed).judged.standing.state.is_wound is False
+
+
+async def test_what_goes_back_to_its_supplier_needs_a_reason_and_a_number(shop: Shop) -> None:
+    """It ends with it."""
+    codes = shop.codes
+    async with at_card(shop, codes.stopped) as pilot:
+        await press(pilot, "s")
+        assert "! A reason is needed" in await write(pilot, "\r")
+        assert "! Say under which number" in await write(pilot, "crushed core\r")
+        seen = await write(pilot, "RMA-7\r")
+
+        assert "no more: sent back" in seen
+        assert shop.left_nm(codes.stopped) == 0
+
+
+async def test_a_box_is_neither_wound_nor_tried(shop: Shop) -> None:
+    """The keys of film are not offered, and do nothing."""
+    async with at_card(shop, shop.codes.box) as pilot:
+        seen = await press(pilot, "t")
+        assert "t Trial" not in seen
+        await press(pilot, "a")
+
+        assert "lie flat" not in screen_text(pilot.app)
+
+
+async def test_two_jobs_of_one_name_are_told_by_their_code(shop: Shop) -> None:
+    """The one that drew last stands there by its code, and gets its film back."""
+    codes, hand = shop.codes, shop.hand()
+    other = hand.job("clinic partition", site="Hill Road")
+    hand.cut(codes.old_roll, 1_000 * MM, job=other)
+    async with at_card(shop, codes.old_roll) as pilot:
+        await press(pilot, "b")
+        await write(pilot, "0.4\r")
+
+        assert shop.acts()[0].job == other
