@@ -5,12 +5,12 @@ from collections.abc import Iterable, Mapping
 from dataclasses import asdict, dataclass, replace
 from datetime import UTC, datetime
 from itertools import groupby
-from types import MappingProxyType
 from typing import Any
 
 from sqlalchemy import Connection, and_, bindparam, insert, select, update
 
 from stockroom.books.chain import canonical
+from stockroom.books.limits import in_force
 from stockroom.books.tables import (
     JobRow,
     LimitRow,
@@ -22,9 +22,8 @@ from stockroom.books.tables import (
 )
 from stockroom.books.values import Job, Material, Place, Shop
 from stockroom.errors import Code, Refusal
-from stockroom.film.dates import parse_span
 from stockroom.film.kinds import Kind
-from stockroom.film.limits import HOUSE_NAMES, Basis, House, Limit
+from stockroom.film.limits import HOUSE_NAMES, House
 from stockroom.film.roll import Layer
 from stockroom.units import System
 
@@ -134,19 +133,15 @@ def _materials(rows: Iterable[Mapping[Any, Any]]) -> dict[int, Material]:
 
 
 def _material(rows: list[Mapping[Any, Any]]) -> Material:
-    limits: dict[str, Limit] = {}
-    for row in rows:
-        if row["value"]:
-            limits[row["rule"]] = Limit(parse_span(row["value"]), Basis(row["basis"]))
-        else:
-            limits.pop(row["rule"], None)
     row = rows[0]
+    limits, facts = in_force(rows)
     return Material(
         id=row["id"],
         name=row["name"],
         kind=Kind(row["kind"]),
         layers=tuple(Layer(**layer) for layer in json.loads(row["layers"])),
-        limits=MappingProxyType(limits),
+        limits=limits,
+        facts=facts,
         **{name: row[name] for name in MATERIAL_FACTS},
     )
 
@@ -202,14 +197,6 @@ def change_material(connection: Connection, material_id: int, changes: Mapping[s
         changed["layers"] = canonical([asdict(layer) for layer in changed["layers"]])
     if changed:
         connection.execute(update(_MATERIAL).where(_MATERIAL.c.id == material_id).values(changed))
-
-
-def add_limit(connection: Connection, material_id: int, limit: Entry, *, now: datetime) -> None:
-    """Put a material's limit in force; an empty value takes it away again from then on."""
-    row = asdict(limit)
-    row["rule"] = row.pop("name")
-    row |= {"material_id": material_id, "basis": Basis.MAKER.value, "recorded_at": now}
-    connection.execute(insert(_LIMIT).values(row))
 
 
 def places(connection: Connection, at: datetime) -> dict[int, Place]:

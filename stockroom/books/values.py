@@ -8,7 +8,7 @@ from zoneinfo import ZoneInfo
 
 from stockroom.books.fold import State
 from stockroom.film.kinds import Kind
-from stockroom.film.limits import House, Limit
+from stockroom.film.limits import Figure, House, Limit
 from stockroom.film.roll import Layer
 from stockroom.units import System
 
@@ -61,6 +61,8 @@ class Material:
     cost_minor: int | None
     note: str
     limits: Mapping[str, Limit]
+    facts: Mapping[str, Figure]
+    """Figures by the names of `film.figures`, each in its unit."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -46,6 +46,17 @@ Counted = Annotated[
 Wound = Annotated[
     str | None, typer.Option(metavar="SPAN", help="How long it may stay wound, like 90d.")
 ]
+Energy = Annotated[
+    str | None,
+    typer.Option(metavar="ENERGY", help="How heat ages it, like 60kJ/mol or Q10 2."),
+]
+Curl = Annotated[
+    str | None, typer.Option(metavar="DIAMETER", help="The tightest circle it may curl to.")
+]
+Bond = Annotated[
+    str | None, typer.Option(metavar="J/M2", help="What its adhesive holds, like 0.5.")
+]
+Modulus = Annotated[str | None, typer.Option(metavar="GPA", help="How stiff it is, like 4.5.")]
 Cost = Annotated[
     str | None, typer.Option(metavar="AMOUNT", help="Price of one roll or box, like 480.")
 ]
@@ -67,6 +78,10 @@ def add(
     shelf: Shelf = None,
     counted_from: Counted = None,
     wound: Wound = None,
+    energy: Energy = None,
+    curl: Curl = None,
+    bond: Bond = None,
+    modulus: Modulus = None,
     cost_unit: Cost = None,
     remark: Note = None,
 ) -> Answer:
@@ -76,7 +91,8 @@ def add(
     request = AddMaterial(
         name=name(called),
         kind=parse_kind(kind),
-        limits=_limits(shelf, wound),
+        limits=_said(shelf=shelf, wound=wound),
+        figures=_said(energy=energy, curl=curl, bond=bond, modulus=modulus),
         **_sizes(desk, width, thickness, applied, core, wall),
         **_rest(desk, layer, counted_from, cost_unit, remark),
         **desk.asked(),
@@ -98,26 +114,33 @@ def change(
     shelf: Shelf = None,
     counted_from: Counted = None,
     wound: Wound = None,
+    energy: Energy = None,
+    curl: Curl = None,
+    bond: Bond = None,
+    modulus: Modulus = None,
     cost_unit: Cost = None,
     remark: Note = None,
     why: Why = "",
 ) -> Answer:
     """Change what was entered; pieces keep what they came with, a limit counts from now on.
 
-    A limit of "none" takes it away.
+    A limit or a figure of "none" takes it away.
     """
     from stockroom.work.setup import ChangeMaterial, change_a_material
 
     changes = _sizes(desk, width, thickness, applied, core, wall)
     changes |= _rest(desk, layer, counted_from, cost_unit, remark)
-    limits = {
-        rule: "" if span.strip().lower() == "none" else span
-        for rule, span in _limits(shelf, wound).items()
-    }
-    if not (changes or limits):
+    limits = _none_is_nothing(_said(shelf=shelf, wound=wound))
+    figures = _none_is_nothing(_said(energy=energy, curl=curl, bond=bond, modulus=modulus))
+    if not (changes or limits or figures):
         raise Refusal(Code.BAD_USAGE, "Nothing to change was named: see `material change --help`.")
     request = ChangeMaterial(
-        name=name(called), changes=changes, limits=limits, why=note(why), **desk.asked()
+        name=name(called),
+        changes=changes,
+        limits=limits,
+        figures=figures,
+        why=note(why),
+        **desk.asked(),
     )
     return _shown(desk, change_a_material(request, book=desk.book, now=desk.now))
 
@@ -151,9 +174,12 @@ def _shown(desk: Desk, one: "Material") -> Answer:
     return Answer(values=answers.material(one), lines=text_setup.material(one, desk.shop))
 
 
-def _limits(shelf: str | None, wound: str | None) -> Mapping[str, str]:
-    limits = {"shelf": shelf, "wound": wound}
-    return {rule: span for rule, span in limits.items() if span is not None}
+def _said(**typed: str | None) -> Mapping[str, str]:
+    return {name: text for name, text in typed.items() if text is not None}
+
+
+def _none_is_nothing(typed: Mapping[str, str]) -> Mapping[str, str]:
+    return {name: "" if text.strip().lower() == "none" else text for name, text in typed.items()}
 
 
 def _sizes(

@@ -154,7 +154,20 @@ def material(one: Material) -> Values:
         "cost_minor": one.cost_minor,
         "note": one.note or None,
         "limits": {rule: limit_values(limit) for rule, limit in one.limits.items()},
+        "figures": {
+            f"{name}_{_UNITS[name]}": {"value": figure.value, "basis": figure.basis.value}
+            for name, figure in one.facts.items()
+        },
     }
+
+
+_UNITS = {
+    "energy": "kj_mol",
+    "curl": "mm",
+    "bond": "j_m2",
+    "modulus": "gpa",
+    "memory": "times",
+}
 
 
 def limit_values(limit: Limit) -> Values:

@@ -1,9 +1,10 @@
 """What a shop has set up, as plain lines: its own values, materials, places, jobs."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from stockroom.books.catalog import Entry
 from stockroom.books.values import Job, Material, Place, Shop
+from stockroom.film.figures import show_figure
 from stockroom.film.limits import HOUSE_NAMES, Basis, Limit
 from stockroom.lines import words
 from stockroom.lines.text_table import Columns, pairs, table
@@ -83,11 +84,30 @@ def material(one: Material, shared: Shop) -> list[str]:
     rows.append(("shelf limit", f"{_shelf(one, shared)}, counted from {one.counted_from}"))
     if "wound" in one.limits:
         rows.append(("wound limit", _limit(one.limits["wound"])))
+    if one.kind.comes_in_rolls:
+        rows += _figures(one, shared)
     cost = one.cost_minor
     rows.append(("price", words.UNKNOWN if cost is None else show_money(cost, shared.currency)))
     if one.note:
         rows.append(("note", one.note))
     return [one.name, *pairs(rows)]
+
+
+_FIGURES = {
+    "energy": "heat",
+    "curl": "curl limit",
+    "bond": "bond",
+    "modulus": "modulus",
+    "memory": "memory",
+}
+
+
+def _figures(one: Material, shared: Shop) -> Iterator[tuple[str, str]]:
+    """What is known of a film beside its limits, and what is assumed of it in their place."""
+    known = {"energy": shared.house.energy(), "curl": shared.house.curl(one.kind), **one.facts}
+    for name, said in _FIGURES.items():
+        if (figure := known.get(name)) is not None:
+            yield said, f"{show_figure(name, figure.value, shared.system)} ({figure.basis})"
 
 
 def _film_facts(one: Material, shared: Shop) -> list[tuple[str, str]]:

@@ -1,6 +1,6 @@
 """Setting a shop up: its settings, its materials with their limits, its places."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import datetime
 from difflib import get_close_matches
@@ -10,7 +10,6 @@ from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 from stockroom.books.catalog import (
     ALWAYS,
     Entry,
-    add_limit,
     add_material,
     add_place,
     add_setting,
@@ -21,6 +20,7 @@ from stockroom.books.catalog import (
     setting_entries,
     shop,
 )
+from stockroom.books.limits import LimitEntry, add_limit
 from stockroom.books.opening import Book
 from stockroom.books.pen import Pen
 from stockroom.books.prices import has_prices
@@ -28,6 +28,7 @@ from stockroom.books.values import Asked, Material, Place, Shop
 from stockroom.codes.own import Letter
 from stockroom.errors import Code, Refusal
 from stockroom.film.dates import parse_span
+from stockroom.film.figures import parse_figure
 from stockroom.film.kinds import Kind
 from stockroom.film.limits import HOUSE_NAMES, CountedFrom
 from stockroom.film.roll import Layer
@@ -48,7 +49,7 @@ class SetValue(Asked):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AddMaterial(Asked):
-    """A new material; `limits` are the maker's, by rule, as spans people type."""
+    """A new material; `limits` are the maker's, by rule, as spans people type, `figures` as well."""
 
     name: str
     kind: Kind
@@ -61,15 +62,20 @@ class AddMaterial(Asked):
     counted_from: str = CountedFrom.MADE.value
     cost_minor: int | None = None
     limits: Mapping[str, str] = field(default_factory=dict[str, str])
+    figures: Mapping[str, str] = field(default_factory=dict[str, str])
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ChangeMaterial(Asked):
-    """Facts of a material that change, and limits that are in force from now on."""
+    """Facts of a material that change; limits and figures that are in force from now on.
+
+    An empty text takes a limit or a figure away.
+    """
 
     name: str
     changes: Mapping[str, Any] = field(default_factory=dict[str, Any])
     limits: Mapping[str, str] = field(default_factory=dict[str, str])
+    figures: Mapping[str, str] = field(default_factory=dict[str, str])
     why: str = ""
 
 
@@ -113,8 +119,6 @@ def add_a_material(request: AddMaterial, *, book: Book, now: datetime) -> Materi
     if not request.name:
         raise Refusal(Code.BAD_NAME, "A material needs a name people know it by.")
     _refuse_unknown_event(request.counted_from)
-    for span in request.limits.values():
-        parse_span(span)
     with book.transaction() as connection:
         material = Material(
             id=0,
@@ -130,25 +134,22 @@ def add_a_material(request: AddMaterial, *, book: Book, now: datetime) -> Materi
             cost_minor=request.cost_minor,
             note=request.note,
             limits={},
+            facts={},
         )
         number = add_material(connection, material)
-        for rule, span in request.limits.items():
-            limit = _limit(request, rule, span, ALWAYS, "as entered")
-            add_limit(connection, number, limit, now=now)
+        for entry in _entries(request, shop(connection, now), ALWAYS, "as entered"):
+            add_limit(connection, number, entry, now=now)
         return material_named(connection, request.name, now)
 
 
 def change_a_material(request: ChangeMaterial, *, book: Book, now: datetime) -> Material:
     """Change a material; a new limit is in force from now on and not before."""
     _refuse_unknown_event(request.changes.get("counted_from", CountedFrom.MADE))
-    for span in filter(None, request.limits.values()):
-        parse_span(span)
     with book.transaction() as connection:
         material = material_named(connection, request.name, now)
         change_material(connection, material.id, request.changes)
-        for rule, span in request.limits.items():
-            limit = _limit(request, rule, span, request.at or now, request.why)
-            add_limit(connection, material.id, limit, now=now)
+        for entry in _entries(request, shop(connection, now), request.at or now, request.why):
+            add_limit(connection, material.id, entry, now=now)
         return material_named(connection, request.name, now)
 
 
@@ -174,8 +175,20 @@ def _refuse_unknown_event(counted_from: object) -> None:
         )
 
 
-def _limit(asked: Asked, rule: str, span: str, from_at: datetime, why: str) -> Entry:
-    return Entry(name=rule, value=span, from_at=from_at, operator=asked.operator, why=why)
+def _entries(
+    request: AddMaterial | ChangeMaterial, known: Shop, from_at: datetime, why: str
+) -> Iterator[LimitEntry]:
+    """The limits and figures of a request as they are kept; what cannot be understood is refused."""
+    for span in filter(None, request.limits.values()):
+        parse_span(span)
+    said = {
+        name: repr(parse_figure(name, text, known.system)) if text else ""
+        for name, text in request.figures.items()
+    }
+    for rule, value in {**request.limits, **said}.items():
+        yield LimitEntry(
+            rule=rule, value=value, from_at=from_at, operator=request.operator, why=why
+        )
 
 
 def _checked(name: str, value: str, known: Shop) -> str:

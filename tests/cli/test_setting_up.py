@@ -27,17 +27,26 @@ def test_material_is_entered_listed_shown_and_changed(shop: Shop) -> None:
             "1mil:1.4g/cc",
         ),
         *("--counted-from", "received", "--cost-unit", "500.50", "--note", "new sheet"),
+        *("--energy", "Q10 3", "--curl", "180mm", "--bond", "0.5", "--modulus", "none"),
     )
 
     assert added["name"] == "frosted"
     assert added["limits"] == {"wound": {"span": "90d", "basis": "maker's sheet"}}
     assert (changed["width_mm"], changed["limits"], changed["cost_minor"]) == (1220, {}, 50_050)
+    assert changed["figures"] == {
+        "energy_kj_mol": {"value": pytest.approx(81.1757, abs=1e-4), "basis": "maker's sheet"},
+        "curl_mm": {"value": 180, "basis": "maker's sheet"},
+        "bond_j_m2": {"value": 0.5, "basis": "maker's sheet"},
+    }
     assert changed["layers"] == [{"thickness_um": 25.4, "density_kg_m3": 1400}]
     names = [one["name"] for one in shop.values("material", "list")["materials"]]
     assert names == ["frosted", BLADES, FILM]
     shown = shop.lines("material", "show", FILM.upper())
     assert "shelf limit  24mo (default), counted from received" in shown
     assert "layers       25.4 µm of 1400 kg/m³" in shown
+    assert "heat         81.1757 kJ/mol (maker's sheet)" in shown
+    assert "curl limit   180 mm (maker's sheet)" in shown
+    assert "bond         0.5 J/m² (maker's sheet)" in shown
     assert shop.lines("material", "list")[0].startswith("material")
 
 

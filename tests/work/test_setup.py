@@ -156,6 +156,25 @@ def test_a_limit_entered_with_the_material_was_always_in_force(station: Station)
     )
 
 
+def test_figures_are_entered_and_changed_like_limits(station: Station) -> None:
+    """Typed in their units, in force from then on, taken away by nothing."""
+    station.material(figures={"energy": "Q10 2", "bond": "0.5 J/m²"})
+    station.wait(days=1)
+    _change(station, figures={"energy": "60", "curl": "180mm"}, why="new sheet")
+    station.wait(days=1)
+    _change(station, figures={"curl": ""})
+
+    def figures(days: int) -> dict[str, float]:
+        one = materials(station.book, now=NOW + timedelta(days=days))[0]
+        assert {figure.basis for figure in one.facts.values()} == {Basis.MAKER}
+        assert dict(one.limits) == {}
+        return {name: figure.value for name, figure in one.facts.items()}
+
+    assert figures(0) == {"energy": pytest.approx(51.2162, abs=1e-4), "bond": 0.5}
+    assert figures(1) == {"energy": 60.0, "bond": 0.5, "curl": 180.0}
+    assert figures(2) == {"energy": 60.0, "bond": 0.5}
+
+
 def test_a_changed_material_leaves_the_rolls_received_before_as_they_were(
     station: Station,
 ) -> None:
@@ -178,6 +197,8 @@ def test_a_changed_material_leaves_the_rolls_received_before_as_they_were(
         ({"name": ""}, Code.BAD_NAME),
         ({"counted_from": "birthday"}, Code.BAD_NAME),
         ({"limits": {"shelf": "soon"}}, Code.BAD_SPAN),
+        ({"figures": {"energy": "warm"}}, Code.BAD_NUMBER),
+        ({"figures": {"shelf": "24mo"}}, Code.BAD_NAME),
     ],
 )
 def test_refuses_a_material_the_rules_could_not_read(
@@ -196,6 +217,8 @@ def test_refuses_changes_the_rules_could_not_read(station: Station) -> None:
         _change(station, changes={"counted_from": "birthday"})
     with refused(station.book, Code.BAD_SPAN):
         _change(station, limits={"shelf": "-3d"})
+    with refused(station.book, Code.BAD_NUMBER):
+        _change(station, figures={"modulus": "0"})
     with refused(station.book, Code.NO_MATERIAL):
         _change(station, name="never heard of")
 

@@ -1,0 +1,51 @@
+"""What is in force of a material: its limits, which are spans, and its figures, which are numbers."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import asdict, dataclass
+from datetime import datetime
+from types import MappingProxyType
+from typing import Any
+
+from sqlalchemy import Connection, insert
+
+from stockroom.books.tables import LimitRow, table_of
+from stockroom.film.dates import parse_span
+from stockroom.film.figures import FIGURES
+from stockroom.film.limits import Basis, Figure, Limit
+
+_LIMIT = table_of(LimitRow)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LimitEntry:
+    """A limit or a figure of a material, in force from an instant on; an empty value takes it away."""
+
+    rule: str
+    value: str
+    basis: Basis = Basis.MAKER
+    from_at: datetime
+    operator: str
+    why: str = ""
+
+
+def in_force(rows: Iterable[Mapping[Any, Any]]) -> tuple[Mapping[str, Limit], Mapping[str, Figure]]:
+    """The limits and the figures these rows put in force, the older ones first."""
+    newest = {row["rule"]: row for row in rows if row["value"] is not None}
+    limits: dict[str, Limit] = {}
+    figures: dict[str, Figure] = {}
+    for rule, row in newest.items():
+        if not row["value"]:
+            continue
+        if rule in FIGURES:
+            figures[rule] = Figure(float(row["value"]), Basis(row["basis"]))
+        else:
+            limits[rule] = Limit(parse_span(row["value"]), Basis(row["basis"]))
+    return MappingProxyType(limits), MappingProxyType(figures)
+
+
+def add_limit(
+    connection: Connection, material_id: int, entry: LimitEntry, *, now: datetime
+) -> None:
+    """Put a limit or a figure of a material in force; the older ones stay on record."""
+    row = asdict(entry) | {"material_id": material_id, "recorded_at": now}
+    connection.execute(insert(_LIMIT).values(row | {"basis": entry.basis.value}))
