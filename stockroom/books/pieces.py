@@ -5,7 +5,7 @@ from datetime import datetime
 from itertools import chain, groupby
 from typing import Any
 
-from sqlalchemy import Connection, Row, bindparam, select
+from sqlalchemy import Connection, Result, Row, bindparam, select
 
 from stockroom.books.catalog import job, jobs, material, materials, place, places
 from stockroom.books.fold import State, fold
@@ -25,6 +25,10 @@ PIECES = select(*(_PIECE.c[name] for name in (*_HEAD_NAMES, *State._fields)))
 _BY_CODE = PIECES.where(_PIECE.c.code == bindparam("code"))
 _ALL = PIECES.order_by(_PIECE.c.code)
 _ON_HAND = _ALL.where(_PIECE.c.ended.is_(None))
+_OTHER = _PIECE.alias("other")
+_ALIKE = _ON_HAND.where(
+    _PIECE.c.material_id.in_(select(_OTHER.c.material_id).where(_OTHER.c.code == bindparam("code")))
+)
 
 
 def piece_from(row: Row[*tuple[Any, ...]]) -> Piece:
@@ -70,7 +74,15 @@ def standing(connection: Connection, code: str, at: datetime) -> Standing:
 
 def standings(connection: Connection, at: datetime, *, ended: bool = False) -> tuple[Standing, ...]:
     """Every piece as it stands now, by code; those that have ended only when asked for."""
-    found = connection.execute(_ALL if ended else _ON_HAND)
+    return _those(connection, connection.execute(_ALL if ended else _ON_HAND), at)
+
+
+def standings_like(connection: Connection, code: str, at: datetime) -> tuple[Standing, ...]:
+    """Every piece on hand of the material of one; for a code nobody was given there is none."""
+    return _those(connection, connection.execute(_ALIKE, {"code": code}), at)
+
+
+def _those(connection: Connection, found: Result[Any], at: datetime) -> tuple[Standing, ...]:
     rows = chain.from_iterable(found.partitions(_AT_ONCE))
     return tuple(_joined(connection, map(piece_from, rows), at))
 

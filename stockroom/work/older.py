@@ -4,7 +4,7 @@ from datetime import date, datetime
 
 from stockroom.books.catalog import shop
 from stockroom.books.opening import Book
-from stockroom.books.pieces import standings
+from stockroom.books.pieces import standings_like
 from stockroom.books.values import Standing
 from stockroom.film.dates import parse_partial_date
 from stockroom.film.verdict import Verdict
@@ -17,7 +17,7 @@ def older_sound(book: Book, code: str, length_nm: int, *, now: datetime) -> Judg
     """The oldest sound piece of the same film, as wide and long enough; None where this is it."""
     with book.reading() as connection:
         seen = view(shop(connection, now), now=now, today=None)
-        found = standings(connection, now)
+        found = standings_like(connection, code, now)
     this = next((one for one in found if one.code == code), None)
     if this is None:
         return None
@@ -36,7 +36,6 @@ def _would_do(other: Standing, this: Standing, length_nm: int) -> bool:
     return (
         other.code != this.code
         and other.state.out_to is None
-        and other.state.material_id == this.state.material_id
         and other.state.form == this.state.form
         and other.state.owner == this.state.owner
         and other.state.job_id in (None, this.state.job_id)

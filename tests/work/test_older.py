@@ -4,10 +4,11 @@ from typing import Any
 
 import pytest
 
+from stockroom.books.pieces import standings_like
 from stockroom.film.kinds import Kind
 from stockroom.units import MM, M
 from stockroom.work.older import older_sound
-from tests.builders import ON_ONE_ENGINE, Station
+from tests.builders import FILM, ON_ONE_ENGINE, Station
 
 
 def _older(station: Station, code: str, length_nm: int = M) -> str | None:
@@ -70,6 +71,23 @@ def test_a_print_for_another_job_is_not_named(station: Station) -> None:
     station.roll(made="2026-03-01", printed="2026-10-20", ink="latex", job=job, **vinyl)
 
     assert _older(station, blank) is None
+
+
+def test_only_pieces_of_the_same_material_are_read(station: Station) -> None:
+    """However many others the rack holds; those that have ended are not read either."""
+    this, gone = station.roll(), station.roll()
+    offcut = station.cut(this, M, offcuts=((600 * MM, M),)).offcuts[0].code
+    station.blank()
+    station.box()
+    station.discard(gone)
+
+    with station.book.reading() as connection:
+        found = standings_like(connection, this, station.now)
+        nobody = standings_like(connection, "R0009994", station.now)
+
+    assert {one.code for one in found} == {this, offcut}
+    assert {one.material.name for one in found} == {FILM}
+    assert nobody == ()
 
 
 def test_a_box_and_an_unknown_code_have_nothing_older(station: Station) -> None:
