@@ -16,7 +16,7 @@ from stockroom.lines.when import read_instant
 
 @reports
 def today(desk: Desk) -> Answer:
-    """Show what needs a hand, and the coming jobs."""
+    """Show what needs a hand, and the open jobs of the next 7 days."""
     from stockroom.lines import answers, text_look
     from stockroom.work import today as room
     from stockroom.work.look import mass_left_kg

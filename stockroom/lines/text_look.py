@@ -14,7 +14,7 @@ from stockroom.units import KG
 from stockroom.units.shown import show_length, show_mass, show_thickness
 from stockroom.work.judging import Judged, View
 from stockroom.work.look import Card, Rack
-from stockroom.work.today import Today
+from stockroom.work.today import DAYS_AHEAD, Today
 
 _RACK = Columns(
     heads=("verdict", "code", "left", "shelf age", "place", ""), right=frozenset({2}), flex=5
@@ -24,11 +24,12 @@ _LOG = Columns(heads=("act", "at", "piece", "what", "by"), right=frozenset({0}),
 
 
 def today(seen: Today, width: int) -> list[str]:
-    """What needs a hand: counts, the worst pieces with the reason, the coming jobs."""
+    """What needs a hand: counts, the worst pieces with the reason, the jobs of the coming days."""
     lines = [today_words.title(seen.view), today_words.counts(seen), ""]
     lines += _with_reasons(seen.pieces, seen.view, width) or [today_words.empty(seen)]
     if seen.jobs:
-        lines += ["", "Jobs", *today_words.job_lines(seen)]
+        heading = f"Open jobs of the next {DAYS_AHEAD} days, and overdue ones"
+        lines += ["", heading, *today_words.job_lines(seen)]
     return lines
 
 

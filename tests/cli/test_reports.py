@@ -19,6 +19,7 @@ def test_today_leads_with_what_needs_a_hand(shop: Shop) -> None:
 
     assert lines[:2] == ["Quay Street · Wed 2026-11-25", "✕ 1 stopped    ● 2 to use"]
     assert "    ✕ held: edge dented" in lines
+    assert lines[-2] == "Open jobs of the next 7 days, and overdue ones"
     assert lines[-1] == "Fri 2026-11-27  J000 0019  clinic partition"
     assert values["counts"] == {"USE": 2, "USE FIRST": 0, "TEST": 0, "STOP": 1}
     assert [one["code"] for one in values["pieces"]] == [shop.codes["held"]]
