@@ -6,14 +6,19 @@ judge(storage, today=…, moment=…, house=…)   Judgement
   wound                days wound since printing, against a curl trial
   rest                 hours since printing: WAIT
   mixed                days since a bottle was mixed, against how long that keeps
+  heat                 the limits of shelf and winding in days at 23 °C
+  climate, memory, warm-up   in stockroom.film.rules_kept
 """
 
+from collections.abc import Iterator
+from dataclasses import replace
 from datetime import date, datetime, timedelta
 from functools import lru_cache
 from math import ceil
 
 from stockroom.film.dates import whole_months
 from stockroom.film.limits import Basis, CountedFrom, House, Limit
+from stockroom.film.rules_kept import HEAT, NOT_MEASURED, climate, memory, warm_up, warmed
 from stockroom.film.sentences import Age, Compared, counted
 from stockroom.film.verdict import Judgement, Mix, Print, Reason, Storage, Verdict, worst
 
@@ -36,23 +41,60 @@ def judge(storage: Storage, *, today: date, moment: datetime, house: House) -> J
     shelf_age = _shelf_age(storage, today)
     wound_age = _wound_age(storage, shelf_age, today) if storage.kind.comes_in_rolls else None
     reasons = [_held(storage.held), _shelf(storage, shelf_age, today, house)]
-    wait_until = None
     if storage.kind.comes_in_rolls:
         reasons.append(_wound(storage, wound_age, today, house))
-    if storage.printed is not None:
-        reason, wait_until = _rest(storage.printed, moment, house)
-        reasons.append(reason)
+        if storage.shelf_heat or storage.wound_heat:
+            reasons.append(_heat(storage, (shelf_age, wound_age), today, house))
+    reasons += _kept(storage, today, house)
     if storage.mixed is not None:
         reasons.append(_mixed(storage.mixed, today, house))
+    waits = list(_waits(storage, moment, house))
+    reasons += (reason for reason, _ in waits)
     return Judgement(
         verdict=worst([reason.verdict for reason in reasons]),
-        wait_until=wait_until,
+        wait_until=max((ready for _, ready in waits if ready is not None), default=None),
         reasons=tuple(reasons),
         shelf_days=_days(shelf_age),
         shelf_is_at_least=shelf_age is not None and bool(shelf_age.lead),
         wound_days=_days(wound_age),
         due=min([reason.due for reason in reasons if reason.due is not None], default=None),
     )
+
+
+def _kept(storage: Storage, today: date, house: House) -> Iterator[Reason]:
+    """What air and winding did to film."""
+    if storage.air is not None:
+        yield climate(storage.kind, storage.air, house)
+    if storage.curl is not None:
+        yield memory(storage, today)
+
+
+def _waits(
+    storage: Storage, moment: datetime, house: House
+) -> Iterator[tuple[Reason, datetime | None]]:
+    """The rules that ask for time, and until when, if it comes to that."""
+    if storage.printed is not None:
+        yield _rest(storage.printed, moment, house)
+    if storage.warm_up is not None:
+        reason = warm_up(storage.warm_up, moment)
+        yield reason, storage.warm_up.ready if reason.verdict is Verdict.WAIT else None
+
+
+def _heat(
+    storage: Storage, ages: tuple[Age | None, Age | None], today: date, house: House
+) -> Reason:
+    """The limits of shelf and winding in days at 23 °C: the one that asks for more."""
+    shelf_age, wound_age = ages
+    found: list[Reason] = []
+    if shelf_age is not None and storage.shelf_heat is not None:
+        found.append(_shelf(storage, warmed(shelf_age, storage.shelf_heat), today, house))
+    if wound_age is not None and storage.wound_heat is not None:
+        found.append(_wound(storage, warmed(wound_age, storage.wound_heat), today, house))
+    if not found:
+        return NOT_MEASURED
+    asked = worst([reason.verdict for reason in found])
+    reason = next((one for one in found if one.verdict is asked), found[0])
+    return replace(reason, rule=HEAT)
 
 
 _NOTHING_HELD = Reason(rule="held", verdict=Verdict.USE, said="nothing held")

@@ -5,6 +5,10 @@ worst(verdicts)        the worst of several
 Storage                what the rules read of one piece
   Print                when it was printed, and with what
   Mix                  when a bottle was mixed, and how long it keeps
+  Heat                 like how many days at 23 °C a stretch of storage was
+  Air                  how long the air was hotter, drier or damper than it should be
+  Curl                 what the outer and inner wraps curl to, beside the limit
+  WarmUp               until when a cold piece stays wrapped
 Reason                 what one rule found
 Judgement              the verdict, the wait, the reasons
 judge(…)               in stockroom.film.rules
@@ -17,7 +21,7 @@ from enum import StrEnum
 
 from stockroom.film.dates import PartialDate
 from stockroom.film.kinds import Ink, Kind
-from stockroom.film.limits import CountedFrom, Limit
+from stockroom.film.limits import CountedFrom, Figure, Limit
 
 
 class Verdict(StrEnum):
@@ -62,6 +66,44 @@ class Mix:
     keeps_days: int | None
 
 
+@dataclass(frozen=True, slots=True)
+class Heat:
+    """A stretch of storage aged film like so many days at 23 °C; so much of it was measured, 0 to 1."""
+
+    like_days: float
+    coverage: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Air:
+    """How long the air around a piece was outside of what it should be, as far as it was measured."""
+
+    hot_hours: float
+    too_hot_hours: float
+    dry_or_damp_hours: float
+    coverage: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Curl:
+    """The circles the outermost and the innermost wrap curl to, None for flat; what is tighter than the limit."""
+
+    outer_mm: float | None
+    inner_mm: float | None
+    tight_m: float  # of the inner part
+    limit: Figure  # mm of the circle
+    trials: int  # that the model rests on; below three it is a default
+
+
+@dataclass(frozen=True, slots=True)
+class WarmUp:
+    """A piece came in cold, and moisture would form on it until then."""
+
+    ready: datetime
+    from_c: float
+    dew_point_c: float
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Storage:
     """What the rules read of one piece."""
@@ -83,6 +125,11 @@ class Storage:
     shelf_limit: Limit | None = None  # the material's own
     wound_limit: Limit | None = None
     passed: Mapping[str, date] = field(default_factory=dict[str, date])  # rule: extended until
+    shelf_heat: Heat | None = None  # since the shelf age counts
+    wound_heat: Heat | None = None  # while it was wound
+    air: Air | None = None
+    curl: Curl | None = None
+    warm_up: WarmUp | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
