@@ -140,9 +140,10 @@ def _homeless(
 
 
 def _nowhere(homeless: Sequence[Reading], sensor: str) -> str:
+    more = f" and {len(homeless) - 1} more" if len(homeless) > 1 else ""
     return (
-        f"{sensor} stood in no zone when it read this, nor {len(homeless) - 1} others: kept, and "
-        "they count once `climate place-sensor --at` says where it stood"
+        f"{sensor} stood in no zone when it read this{more}: kept, but no zone has it until "
+        "`climate place-sensor --at` says where it stood"
     )
 
 
