@@ -22,6 +22,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
+from stockroom.errors import Code, Refusal
 from stockroom.film import roll
 from stockroom.film.bending import curl_of_circle_per_m, imposed_per_m
 from stockroom.film.prony import Prony, curl_per_m, free, held, straight
@@ -34,7 +35,8 @@ _LOOKS = 32  # stretches in which a limit is looked for where film was rewound
 class Wound:
     """Film on a core, for so many aged-like days.
 
-    `left_m` is what was on the core at the end, when the film was taken off, or is there now.
+    `left_m` is what was on the core at the end, when the film was taken off, or is there now. Of
+    what went on from there the inner end lay at `from_m`: an offcut leaves the rest on the core.
     `is_turned` tells that what had been the outer end lies at the core here; otherwise a whole roll
     was wound again with the same end inside. It says nothing about the first winding.
     """
@@ -43,11 +45,19 @@ class Wound:
     core_outside_mm: float
     thickness_um: float  # as wound
     left_m: float
+    from_m: float = 0.0
     face_out: bool = False
     is_turned: bool = True
 
     def __post_init__(self) -> None:
-        roll.outside_mm(self.left_m, self.core_outside_mm, self.thickness_um)
+        for end_m in (self.from_m, self.left_m):
+            roll.outside_mm(end_m, self.core_outside_mm, self.thickness_um)
+        if self.from_m > self.left_m:
+            raise Refusal(
+                Code.BAD_ROLL,
+                f"Film cannot lie from {self.from_m:g} m to {self.left_m:g} m of a roll: "
+                "its inner end comes first.",
+            )
 
     def imposed_per_m(self, from_core_m: float) -> float:
         """The curvature of the film so far from the core end; beyond it, as at the nearer end."""
@@ -140,13 +150,10 @@ class Memory:
         return 0.0
 
 
-def memory(
-    history: Sequence[Stage], prony: Prony, *, length_m: float | None = None, slower: float = 1.0
-) -> Memory:
+def memory(history: Sequence[Stage], prony: Prony, *, slower: float = 1.0) -> Memory:
     """What a piece remembers of how it was kept, from the oldest stage to the last.
 
-    A piece that is not all of what was left of its last winding, as an offcut, is `length_m` of it,
-    from the outer end. Film so many times slower takes so many times as many days for everything.
+    Film so many times slower takes so many times as many days for everything.
     """
     pace = 1 / slower
     turns = [
@@ -155,10 +162,9 @@ def memory(
         if isinstance(stage, Wound)
     ]
     if not turns:
-        return Memory((), Stretch(0.0, length_m or 0.0))
-    left_m = turns[-1][0].left_m
-    from_m = 0.0 if length_m is None else max(0.0, left_m - length_m)
-    return Memory(tuple(_placed(turns)), Stretch(from_m, left_m))
+        return Memory((), Stretch(0.0, 0.0))
+    last = turns[-1][0]
+    return Memory(tuple(_placed(turns)), Stretch(last.from_m, last.left_m))
 
 
 def _share(history: Sequence[Stage], prony: Prony, pace: float) -> float:
@@ -179,6 +185,8 @@ def _placed(turns: Sequence[tuple[Wound, float]]) -> Iterator[_Turn]:
     for wound, share in reversed(turns):
         if after is not None and after.is_turned:
             start_m, step = wound.left_m - start_m, -step
+        elif after is not None:
+            start_m += wound.from_m
         yield _Turn(wound, share, start_m, step)
         after = wound
 

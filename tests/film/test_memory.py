@@ -16,13 +16,13 @@ KEPT = 0.399886177  # of any curvature held for 180 days, by these parameters
 LIMIT_MM = 217.0
 
 
-def _of(*history: Wound | Flat | Free, length_m: float | None = None) -> Memory:
-    return memory(history, FILM, length_m=length_m)
+def _of(*history: Wound | Flat | Free) -> Memory:
+    return memory(history, FILM)
 
 
 def test_film_of_no_known_winding_curls_to_nothing() -> None:
     """A sheet that always lay flat."""
-    sheet = _of(Flat(100), length_m=2)
+    sheet = _of(Flat(100))
 
     assert sheet.innermost_per_m == sheet.outermost_per_m == 0
     assert sheet.tight(LIMIT_MM) == ()
@@ -111,7 +111,8 @@ def test_what_was_left_when_film_was_taken_off_says_where_a_place_lay() -> None:
 
 def test_an_offcut_keeps_the_diameter_it_was_cut_at() -> None:
     """Two metres from the outer end of what was left then, held flat since."""
-    roll_then, offcut = _of(FACTORY, Flat(5)), _of(FACTORY, Flat(5), length_m=2)
+    cut_off = replace(FACTORY, from_m=18)
+    roll_then, offcut = _of(FACTORY, Flat(5)), _of(cut_off, Flat(5))
 
     assert offcut.extent == Stretch(18, 20)
     assert offcut.innermost_per_m == roll_then.at_per_m(18)
@@ -119,6 +120,19 @@ def test_an_offcut_keeps_the_diameter_it_was_cut_at() -> None:
     assert offcut.tight(1_000) == (Stretch(18, 20),)
     assert offcut.tight_at_core_m(1_000) == 2
     assert offcut.tight(LIMIT_MM) == ()
+
+
+def test_an_offcut_that_is_wound_again_lies_where_it_lay() -> None:
+    """Its inner end inside: on the eighteenth metre of the roll; its outer end inside: on the last."""
+    own = replace(FACTORY, days=1e-6, left_m=2)
+    cut_off = replace(FACTORY, from_m=18)
+
+    same, turned = _of(cut_off, replace(own, is_turned=False)), _of(cut_off, own)
+
+    for place in (0, 0.5, 2):
+        assert same.at_per_m(place) == pytest.approx(_of(FACTORY).at_per_m(18 + place), rel=1e-6)
+        assert turned.at_per_m(place) == pytest.approx(_of(FACTORY).at_per_m(20 - place), rel=1e-6)
+    assert same.extent == turned.extent == Stretch(0, 2)
 
 
 def test_more_film_than_was_known_lies_at_the_nearer_end() -> None:
@@ -179,6 +193,9 @@ def test_slower_film_takes_so_many_times_as_long_for_everything() -> None:
         ({"core_outside_mm": float("nan")}, Code.BAD_ROLL),
         ({"thickness_um": -1}, Code.BAD_ROLL),
         ({"left_m": -1}, Code.BAD_ROLL),
+        ({"from_m": -1}, Code.BAD_ROLL),
+        ({"from_m": float("nan")}, Code.BAD_ROLL),
+        ({"from_m": 21}, Code.BAD_ROLL),
         ({"days": -1}, Code.BAD_MEMORY),
         ({"days": float("nan")}, Code.BAD_MEMORY),
     ],
