@@ -17,6 +17,7 @@ from stockroom.errors import Code, Refusal, clean_text
 
 BUSY_SECONDS = 10.0
 _LONGEST_NAME = 240
+_LEAST_INDEX = 32_768
 
 
 class Book:
@@ -44,7 +45,8 @@ class Book:
         if self.read_only:
             raise Refusal(
                 Code.BOOK_READ_ONLY,
-                f"The book {self.name} may only be read here; change its permissions.",
+                f"The book {self.name} may only be read here; change its permissions, "
+                "or make room on its disk.",
             )
         with faults(self.name), self._writer.begin() as connection:
             yield connection
@@ -101,7 +103,12 @@ def open_book(where: str) -> Book:
             f"There is no book at {_name(url)}: make one with `stockroom book set`, "
             "or name another with --book.",
         )
-    return _opened(url, makes=False)
+    try:
+        return _opened(_book(url), makes=False)
+    except Refusal as refusal:
+        if refusal.code is not Code.BOOK_FULL or path is None or not _is_at_rest(path):
+            raise
+    return _opened(Book(url, read_only=True), makes=False)  # what is full can still be read
 
 
 def create_book(where: str) -> Book:
@@ -113,7 +120,7 @@ def create_book(where: str) -> Book:
             Code.BOOK_UNREACHABLE,
             f"The book {_name(url)} cannot be made: its folder is not there.",
         )
-    return _opened(url, makes=True)
+    return _opened(_book(url), makes=True)
 
 
 def book_exists(where: str) -> bool:
@@ -142,8 +149,7 @@ def _book(url: URL) -> Book:
     return Book(url, read_only=is_there and not os.access(path or "", os.W_OK))
 
 
-def _opened(url: URL, *, makes: bool) -> Book:
-    book = _book(url)
+def _opened(book: Book, *, makes: bool) -> Book:
     try:
         _bring_up_to_date(book, makes=makes)
     except BaseException:
@@ -217,11 +223,19 @@ def _reading(path: str) -> Callable[[], sqlite3.Connection]:
     """How to connect to a file that may not be written, and beside which nothing may be either."""
 
     def connect() -> sqlite3.Connection:
-        is_at_rest = not Path(f"{path}-wal").exists()
-        query = "mode=ro&immutable=1" if is_at_rest else "mode=ro"
+        query = "mode=ro&immutable=1" if _is_at_rest(Path(path)) else "mode=ro"
         return sqlite3.connect(f"file:{quote(path)}?{query}", uri=True, timeout=BUSY_SECONDS)
 
     return connect
+
+
+def _is_at_rest(path: Path) -> bool:
+    """Whether nobody has a book open, so that its file alone is all of it."""
+    log, index = (path.with_name(f"{path.name}{end}") for end in ("-wal", "-shm"))
+    if not log.exists():
+        return True
+    # A full disk leaves these two behind: a log without a line, and an index that could not grow.
+    return log.stat().st_size == 0 and index.exists() and index.stat().st_size < _LEAST_INDEX
 
 
 def _write_settings(connection: Any, _record: object) -> None:

@@ -137,6 +137,36 @@ def test_a_disk_that_is_full_takes_nothing_and_breaks_nothing(tmp_path: Path, ro
         assert is_sound(book)
 
 
+def test_a_book_on_a_full_disk_is_read_and_not_written(tmp_path: Path) -> None:
+    """There is no room for SQLite's index beside it, and nobody else has it open."""
+    path = tmp_path / "book.db"
+    with closing(create_book(str(path))) as book:
+        roll = Station(book).roll()
+
+    with _no_file_longer_than(10_000):
+        with closing(open_book(str(path))) as book:
+            assert [one.code for one in rack(book, now=Station(book).now).pieces] == [roll]
+            assert is_sound(book)
+            with refused(book, Code.BOOK_READ_ONLY, "make room on its disk"):
+                Station(book).cut(roll, M)
+        with pytest.raises(Refusal) as caught:
+            create_book(str(path))
+        assert caught.value.code is Code.BOOK_FULL
+
+    with closing(open_book(str(path))) as book:
+        assert Station(book).cut(roll, M).left_nm == 29 * M
+
+
+def test_a_book_somebody_has_open_is_not_read_past_its_log(tmp_path: Path) -> None:
+    """What another station wrote a moment ago lies in the log, which a full disk keeps shut."""
+    path = tmp_path / "book.db"
+    with closing(create_book(str(path))) as other:
+        roll = Station(other).roll()
+        with _no_file_longer_than(10_000), closing(open_book(str(path))) as book:
+            assert [one.code for one in rack(book, now=Station(book).now).pieces] == [roll]
+            assert not book.read_only
+
+
 def test_a_disk_too_full_for_a_new_book_leaves_none(tmp_path: Path) -> None:
     """And with room again the book is made."""
     where = str(tmp_path / "book.db")
