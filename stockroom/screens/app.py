@@ -54,10 +54,14 @@ class StockroomApp(Listening):
 
     def action_help(self) -> None:
         """Show what the screen is for and its keys, or put that away again."""
-        if self.screen.query("HelpPanel"):  # by its name: its module loads a reader of Markdown
-            self.action_hide_help_panel()
+        if self.screen.id == "help":
+            self.screen.dismiss()
         else:
-            self.action_show_help_panel()
+            self.push_screen(screen("help", self._screen_in_front()), self._was_read)
+
+    def _was_read(self, scanned: Scanned | None) -> None:
+        if scanned is not None:
+            self.screen.post_message(Scanned(scanned.text, scanned.by_hand))
 
     async def action_go(self, mode: str) -> None:
         """Go to a screen of the main row; whatever lay over it is put away."""

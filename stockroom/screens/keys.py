@@ -28,6 +28,7 @@ class Where(StrEnum):
     JOB = "Bench, at the job"
     QUESTION = "a question"
     FORM = "a form"
+    HELP = "the help"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,7 +59,7 @@ class Action:
             key_display=self.keycap,
             show=self.where not in _SAID_ELSEWHERE and self.id not in _NOT_IN_THE_FOOTER,
             tooltip=self.tooltip,
-            priority=self.key.startswith("ctrl+"),
+            priority=self.key.startswith("ctrl+") or self.id == "help",
             system=not self.is_said,
             id=self.id,
         )
@@ -217,6 +218,7 @@ _TABLE = {
         ),
     ),
     Where.FORM: (("leave-form", "escape", "leave", "Leave", "Close the form; nothing is written"),),
+    Where.HELP: (("leave-help", "escape", "leave", "Leave", "Back to the screen"),),
 }
 
 _SAID = tuple(
@@ -237,6 +239,7 @@ _IN_THE_PALETTE = frozenset(Where) - {
     Where.JOB,
     Where.QUESTION,
     Where.FORM,
+    Where.HELP,
 }
 IN_THE_PALETTE = frozenset(action.id for action in ACTIONS if action.where in _IN_THE_PALETTE) - {
     "everything"

@@ -1,4 +1,4 @@
-"""The screens of the main row, each loaded when a person first goes there.
+"""The screens of the main row and what lies over them, each loaded when a person first goes there.
 
 Loading them all takes longer than anybody should wait for the first; the rest are loaded while that
 one is read.
@@ -19,6 +19,7 @@ _SCREENS = MappingProxyType(
         "jobs": "JobsScreen",
         "log": "LogScreen",
         "card": "CardScreen",
+        "help": "HelpScreen",
     }
 )
 """By the module each is in."""

@@ -12,6 +12,7 @@ from stockroom.codes.own import grouped
 from stockroom.screens.bench import BenchScreen
 from stockroom.units import MM, M
 from stockroom.units.shown import show_size
+from tests.floor import Floor
 from tests.screens.seeing import (
     same_screen,
     scan,
@@ -331,6 +332,20 @@ async def test_film_stopped_by_its_age_is_cut_only_with_a_reason(shop: Shop) -> 
 
         await types(pilot, "inner side of a store\r")
         assert shop.acts()[0].moves[0].facts["despite"] == "inner side of a store"
+
+
+async def test_a_bottle_past_its_days_is_taken_only_with_a_reason(shop: Shop) -> None:
+    """Goods that are stopped ask why, as film does."""
+    (bottle,) = Floor(shop.book, shop.now).mix(keeps="7d").codes
+    shop.wait(days=9)
+    async with at_bench(shop) as pilot:
+        await scans(pilot, bottle, shop.codes.clinic)
+        seen = await types(pilot, "1\r")
+        assert "is stopped by its age" in " ".join(seen.split())
+        assert pilot.app.focused is field(pilot, "despite")
+
+        await types(pilot, "to clean the floor\r")
+        assert shop.acts()[0].moves[0].facts["despite"] == "to clean the floor"
 
 
 async def test_a_held_piece_and_one_that_is_no_more_do_not_come_on_the_line(shop: Shop) -> None:
