@@ -7,6 +7,7 @@ the bare symbol (version 1, level H) when it was chosen; no paper and no camera 
 
 from collections.abc import Callable
 from functools import lru_cache
+from math import asin
 from random import Random  # noqa: TID251 - seeded
 from typing import TypeAlias
 
@@ -42,6 +43,7 @@ PLANNED = 4.0
 @pytest.mark.parametrize(
     ("pixels", "camera", "level"),
     [
+        (2.0, SHARP, 92),
         (2.5, SHARP, 100),
         (3.0, SHARP, 100),
         (3.0, NORMAL, 95),
@@ -58,17 +60,23 @@ def test_a_camera_reads_each_label_from_afar(
 
 
 @PRINTED
-def test_a_camera_reads_each_label_from_aside(size: LabelSize, dpi: int) -> None:
+@pytest.mark.parametrize(("pixels", "level"), [(PLANNED, 98), (5.0, 100)])
+def test_a_camera_reads_each_label_from_aside(
+    size: LabelSize, dpi: int, pixels: float, level: int
+) -> None:
     """Held 35 degrees askew, the label is narrower by the cosine."""
-    assert share_read(size, dpi, tilt=0.82) >= 98 - MARGIN
+    assert share_read(size, dpi, pixels=pixels, tilt=0.82) >= level - MARGIN
 
 
 @PRINTED
-@pytest.mark.parametrize(("percent", "level"), [(4, 100), (6, 100)])
+@pytest.mark.parametrize(("percent", "level"), [(4, 100), (6, 100), (8, 90)])
 def test_a_camera_reads_each_label_through_dirt(
     size: LabelSize, dpi: int, percent: int, level: int
 ) -> None:
-    """A solid patch, black or white, on so much of the symbol, off its finders."""
+    """A solid patch, black or white, on so much of the symbol, off its finders.
+
+    At 8 % the bare symbol was read in 98 of 100 trials; level Q, the next lower, in 49.
+    """
     assert share_read(size, dpi, patch(percent)) >= level - MARGIN
 
 
@@ -91,18 +99,31 @@ def test_a_camera_reads_each_label_of_a_worn_print_head(
 
 
 @PRINTED
+@pytest.mark.parametrize(("dots", "level"), [(1, 100), (2, 92)])
 @pytest.mark.parametrize("choose", [ImageChops.darker, ImageChops.lighter])
 def test_a_camera_reads_each_label_that_was_printed_too_hot_or_too_cold(
-    size: LabelSize, dpi: int, choose: Mixed
+    size: LabelSize, dpi: int, choose: Mixed, dots: int, level: int
 ) -> None:
-    """Every stroke is a dot wider, or a dot narrower."""
-    assert share_read(size, dpi, gain(choose)) >= 100 - MARGIN
+    """Every stroke is a dot or two wider, or narrower."""
+    assert share_read(size, dpi, gain(choose, dots)) >= level - MARGIN
 
 
 @PRINTED
 def test_a_camera_reads_each_label_that_has_faded(size: LabelSize, dpi: int) -> None:
     """With 30 % of its contrast left; thermal paper fades in a year, so it is reprinted before."""
     assert share_read(size, dpi, fade(0.3)) >= 100 - MARGIN
+
+
+@PRINTED
+def test_a_camera_reads_each_label_on_black_film(size: LabelSize, dpi: int) -> None:
+    """Cut so close that half a module of white is left around the symbol."""
+    assert share_read(size, dpi, cut_close(0.5)) >= 100 - MARGIN
+
+
+@PRINTED
+def test_a_camera_reads_each_label_round_a_thin_roll(size: LabelSize, dpi: int) -> None:
+    """The symbol is 0.8 of the roll's diameter wide."""
+    assert share_read(size, dpi, curve(0.8)) >= 100 - MARGIN
 
 
 @pytest.mark.parametrize("dpi", [203, 300])
@@ -227,12 +248,12 @@ def dead(lines: int) -> Harm:
     return harm
 
 
-def gain(choose: Mixed) -> Harm:
-    """Every black stroke is a dot wider both ways, or narrower."""
+def gain(choose: Mixed, dots: int) -> Harm:
+    """Every black stroke is so many dots wider both ways, or narrower."""
 
     def harm(image: Image.Image, box: Box, chance: Random) -> None:
-        for moved in (ImageChops.offset(image, 1, 0), ImageChops.offset(image, 0, 1)):
-            image.paste(choose(image, moved))
+        for moved in ((1, 0), (0, 1)) * dots:
+            image.paste(choose(image, ImageChops.offset(image, *moved)))
 
     return harm
 
@@ -242,5 +263,33 @@ def fade(left: float) -> Harm:
 
     def harm(image: Image.Image, box: Box, chance: Random) -> None:
         image.paste(image.point([round(255 - (255 - value) * left) for value in range(256)]))
+
+    return harm
+
+
+def cut_close(modules: float) -> Harm:
+    """Everything is black but the symbol and so many modules around it."""
+
+    def harm(image: Image.Image, box: Box, chance: Random) -> None:
+        less = round((QUIET - modules) * (box[2] - box[0]) / MODULES)
+        kept = (box[0] + less, box[1] + less, box[2] - less, box[3] - less)
+        symbol = image.crop(kept)
+        image.paste(0, (0, 0, *image.size))
+        image.paste(symbol, kept)
+
+    return harm
+
+
+def curve(part: float) -> Harm:
+    """The label lies round a roll; the symbol is such a part of its diameter wide."""
+
+    def harm(image: Image.Image, box: Box, chance: Random) -> None:
+        radius = SIDE * (box[2] - box[0]) / MODULES / (2 * part)
+        middle = (box[0] + box[2]) // 2
+        flat = image.copy()
+        image.paste(chance.choice((0, 255)), (0, 0, *image.size))
+        for x in range(1 - int(radius), int(radius)):
+            from_x = middle + round(radius * asin(x / radius))
+            image.paste(flat.crop((from_x, 0, from_x + 1, flat.height)), (middle + x, 0))
 
     return harm
