@@ -3,6 +3,7 @@
     course(at_s, levels, …)     Course, from readings in order of time
       .between(start, end)       Stretch: the amount of that time, and how much of it was measured
       .lines(start, end)         the measured lines of that time, one by one
+      .upto(instant)             the same of all the time before an instant
       .level_at(instant)         the level there, or None where nothing tells it
       .levels_within(start, end) the levels that were read in that time
       .until(instant)            the course of the readings before an instant
@@ -20,12 +21,12 @@ readings added directly, so that a stretch agrees with direct integration to a p
 from array import array
 from bisect import bisect_left, bisect_right
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import accumulate, pairwise
 from math import fsum, isfinite
 from operator import lt, sub
 from sys import maxsize
-from typing import NamedTuple, Self
+from typing import NamedTuple, Protocol, Self
 
 _FEW = 64  # readings up to which a stretch is added directly
 
@@ -62,6 +63,14 @@ def outside(low: float, high: float) -> Measure:
     return lambda seconds, first, last: under(seconds, first, last) + over(seconds, first, last)
 
 
+class Summed(Protocol):
+    """Whatever can tell what a stretch amounts to."""
+
+    def between(self, start_s: int, end_s: int) -> "Stretch":
+        """What the measured part of a stretch amounts to, and how long that part is."""
+        ...
+
+
 class Stretch(NamedTuple):
     """What a stretch of time amounts to, as far as it was measured."""
 
@@ -85,12 +94,12 @@ class Line(NamedTuple):
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Course:
-    """Readings, and what came together up to each: one item of each array for a reading."""
+    """Readings, and what came together up to each: one item of each sequence for a reading."""
 
-    at_s: "array[int]"
-    levels: "array[float]"
-    amounts: "array[float]"
-    measured_s: "array[int]"
+    at_s: Sequence[int]
+    levels: Sequence[float]
+    amounts: Sequence[float]
+    measured_s: Sequence[int]
     measure: Measure
     longest_gap_s: int | None
 
@@ -104,6 +113,14 @@ class Course:
         amount = self.amounts[last] - self.amounts[first + 1]
         measured_s = self.measured_s[last] - self.measured_s[first + 1]
         return Stretch(head + amount + tail, head_s + measured_s + tail_s)
+
+    def upto(self, instant_s: int) -> Stretch:
+        """What the measured part of all the time before an instant amounts to."""
+        place = bisect_right(self.at_s, instant_s) - 1
+        if place < 0:
+            return Stretch(0.0, 0)
+        part, part_s = self._part(place, self.at_s[place], instant_s)
+        return Stretch(self.amounts[place] + part, self.measured_s[place] + part_s)
 
     def lines(self, start_s: int, end_s: int) -> Iterator[Line]:
         """The measured lines of a stretch, one by one."""
@@ -141,11 +158,29 @@ class Course:
 
     def followed_by(self, at_s: Sequence[int], levels: Sequence[float]) -> Self:
         """The course with later readings at its end."""
-        longer = self.until(at_s[0] if at_s else maxsize)
-        if len(longer.at_s) < len(self.at_s):
-            raise ValueError("readings follow the ones before")
-        _append(longer, at_s, levels)
-        return longer
+        known = max(len(self.at_s) - 1, 0)  # the sums go on from the last reading
+        instants = array("q", [*self.at_s[known:], *at_s])
+        read = array("d", [*self.levels[known:], *levels])
+        if not (all(map(lt, instants, instants[1:])) and all(map(isfinite, read))):
+            raise ValueError("readings are numbers in order of time, one at an instant")
+        if not instants:
+            return self
+        longest_s = maxsize if self.longest_gap_s is None else self.longest_gap_s
+        lengths_s = [gap if gap <= longest_s else 0 for gap in map(sub, instants[1:], instants)]
+        terms = (
+            self.measure(length_s, first, last) if length_s else 0.0
+            for length_s, (first, last) in zip(lengths_s, pairwise(read), strict=True)
+        )
+        amount, measured_s = (self.amounts[-1], self.measured_s[-1]) if self.at_s else (0.0, 0)
+        return replace(
+            self,
+            at_s=array("q", self.at_s[:known]) + instants,
+            levels=array("d", self.levels[:known]) + read,
+            amounts=array("d", [*self.amounts[:known], *_running(terms, amount)]),
+            measured_s=array(
+                "q", [*self.measured_s[:known], *accumulate(lengths_s, initial=measured_s)]
+            ),
+        )
 
     def _places(self, start_s: int, end_s: int) -> tuple[int, int]:
         """The last readings at or before two instants; -1 before the first reading."""
@@ -194,7 +229,7 @@ def course(
     longest_gap_s: int | None = None,
 ) -> Course:
     """The course of readings in order of time; without a longest gap, all between them counts."""
-    made = Course(
+    nothing = Course(
         at_s=array("q"),
         levels=array("d"),
         amounts=array("d"),
@@ -202,29 +237,7 @@ def course(
         measure=measure,
         longest_gap_s=longest_gap_s,
     )
-    _append(made, at_s, levels)
-    return made
-
-
-def _append(made: Course, at_s: Sequence[int], levels: Sequence[float]) -> None:
-    """Put readings at the end of a course that nobody else holds."""
-    if not at_s:
-        return
-    known = len(made.at_s)
-    made.at_s.extend(at_s)
-    made.levels.extend(levels)
-    since = max(known - 1, 0)  # the reading from which the sums go on
-    instants, read = made.at_s[since:], made.levels[since:]
-    if not (all(map(lt, instants, instants[1:])) and all(map(isfinite, read))):
-        raise ValueError("readings are numbers in order of time, one at an instant")
-    longest_s = maxsize if made.longest_gap_s is None else made.longest_gap_s
-    lengths_s = [gap_s if gap_s <= longest_s else 0 for gap_s in map(sub, instants[1:], instants)]
-    terms = (
-        made.measure(length_s, first, last) if length_s else 0.0
-        for length_s, (first, last) in zip(lengths_s, pairwise(read), strict=True)
-    )
-    made.measured_s.extend(accumulate(lengths_s, initial=made.measured_s.pop() if known else 0))
-    made.amounts.extend(_running(terms, made.amounts.pop() if known else 0.0))
+    return nothing.followed_by(at_s, levels)
 
 
 def _running(terms: Iterable[float], total: float) -> Iterator[float]:

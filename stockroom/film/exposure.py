@@ -19,7 +19,7 @@ assumed to have. Where none is assumed, the whole is unknown.
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from stockroom.film.course import Course, course
+from stockroom.film.course import Summed, course
 from stockroom.film.heat import (
     DEFAULT_ENERGY_KJ,
     REFERENCE_C,
@@ -59,7 +59,7 @@ class Exposure:
 class History:
     """The ageing rates of one zone through time, for one activation energy."""
 
-    rates: Course
+    rates: Summed
     energy_kj: float
     reference_c: float
 

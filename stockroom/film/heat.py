@@ -1,6 +1,7 @@
 """How much faster film ages when it is warm: Arrhenius, and the Q10 that some sheets give instead.
 
     ageing_rate              how many days at the reference a day at a temperature is worth
+    Rates                    the same of many temperatures, each worked out when it is asked for
     temperature_at_rate_c    the temperature at which a day is worth so many
     energy_from_q10          the activation energy that a factor per ten kelvin stands for
     parse_energy             83.144, 83.144 kJ/mol, Q10 3; Refusal BAD_NUMBER
@@ -12,7 +13,9 @@ the film: polyester softens near 78 °C.
 """
 
 import re
+from collections.abc import Sequence
 from math import exp, inf, isfinite, log
+from typing import overload
 
 from stockroom.errors import Code, Refusal, clean_text
 
@@ -33,6 +36,28 @@ def ageing_rate(
 ) -> float:
     """How many days at the reference a day at a temperature is worth; energy in kJ/mol."""
     return exp(_scale_k(energy_kj) * (1 / _kelvin(reference_c) - 1 / _kelvin(temperature_c)))
+
+
+class Rates(Sequence[float]):
+    """The ageing rates of temperatures, each worked out when it is asked for."""
+
+    def __init__(self, temperatures_c: Sequence[float], energy_kj: float) -> None:
+        self._temperatures_c = temperatures_c
+        self._energy_kj = energy_kj
+
+    def __len__(self) -> int:
+        return len(self._temperatures_c)
+
+    @overload
+    def __getitem__(self, place: int) -> float: ...
+
+    @overload
+    def __getitem__(self, place: slice) -> "Rates": ...
+
+    def __getitem__(self, place: int | slice) -> "float | Rates":
+        if isinstance(place, slice):
+            return Rates(self._temperatures_c[place], self._energy_kj)
+        return ageing_rate(self._temperatures_c[place], self._energy_kj)
 
 
 def temperature_at_rate_c(

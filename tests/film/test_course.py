@@ -161,9 +161,18 @@ def test_readings_that_cannot_be_in_order_are_an_error(
         _course(readings)
 
 
+@pytest.mark.parametrize("hours", [-1, 0, 0.5, 1, 3, 6, 12.5, 13, 20])
+def test_what_came_together_up_to_an_instant_is_a_stretch_without_a_beginning(hours: float) -> None:
+    """Inside a gap and outside of all readings as well."""
+    made = _course(PATCHY, longest_gap_s=GAP_S)
+    instant_s = round(hours * HOUR_S)
+
+    assert made.upto(instant_s) == made.between(min(0, instant_s), instant_s)
+
+
 def test_a_course_is_not_continued_into_its_past() -> None:
     """A late reading is put in where it belongs, from there on anew."""
-    with pytest.raises(ValueError, match="readings follow the ones before"):
+    with pytest.raises(ValueError, match="in order of time"):
         _course(PATCHY).followed_by([13 * HOUR_S], [20.0])
 
 
