@@ -23,11 +23,11 @@ _LEAST_INDEX = 32_768
 class Book:
     """One open book; readers and writers take connections from it and hand them back."""
 
-    def __init__(self, url: URL, *, read_only: bool = False) -> None:
+    def __init__(self, url: URL, *, read_only: bool = False, lasting: bool = True) -> None:
         self.url = url
         self.name = _name(url)
         self.read_only = read_only
-        self._engine = _engine(url, read_only=read_only)
+        self._engine = _engine(url, read_only=read_only, lasting=lasting)
         self._reader = self._engine
         if url.get_backend_name() == "postgresql":
             self._reader = self._engine.execution_options(isolation_level="REPEATABLE READ")
@@ -111,8 +111,12 @@ def open_book(where: str) -> Book:
     return _opened(Book(url, read_only=True), makes=False)  # what is full can still be read
 
 
-def create_book(where: str) -> Book:
-    """Make a new, empty book, or open the one that is there."""
+def create_book(where: str, *, lasting: bool = True) -> Book:
+    """Make a new, empty book, or open the one that is there.
+
+    One that is not `lasting` does not wait for the disk, and may be damaged where the power fails:
+    for a book that can be made again.
+    """
     url = book_url(where)
     path = file_of(url)
     if path is not None and not _is_there(path) and not path.parent.is_dir():
@@ -120,7 +124,7 @@ def create_book(where: str) -> Book:
             Code.BOOK_UNREACHABLE,
             f"The book {_name(url)} cannot be made: its folder is not there.",
         )
-    return _opened(_book(url), makes=True)
+    return _opened(_book(url, lasting=lasting), makes=True)
 
 
 def book_exists(where: str) -> bool:
@@ -143,10 +147,11 @@ def _is_there(path: Path) -> bool:
         ) from error
 
 
-def _book(url: URL) -> Book:
+def _book(url: URL, *, lasting: bool = True) -> Book:
     path = file_of(url)
     is_there = path is not None and _is_there(path)
-    return Book(url, read_only=is_there and not os.access(path or "", os.W_OK))
+    read_only = is_there and not os.access(path or "", os.W_OK)
+    return Book(url, read_only=read_only, lasting=lasting)
 
 
 def _opened(book: Book, *, makes: bool) -> Book:
@@ -199,7 +204,7 @@ def _name(url: URL) -> str:
     return url.render_as_string(hide_password=True)
 
 
-def _engine(url: URL, *, read_only: bool) -> Engine:
+def _engine(url: URL, *, read_only: bool, lasting: bool) -> Engine:
     if url.get_backend_name() != "sqlite":
         try:
             return create_engine(url, poolclass=NullPool)
@@ -215,6 +220,8 @@ def _engine(url: URL, *, read_only: bool) -> Engine:
     else:
         engine = create_engine(url, connect_args={"timeout": BUSY_SECONDS})
     event.listen(engine, "connect", _read_settings if read_only else _write_settings)
+    if not lasting:
+        event.listen(engine, "connect", _hurry)
     event.listen(engine, "begin", _begin)
     return engine
 
@@ -244,6 +251,10 @@ def _write_settings(connection: Any, _record: object) -> None:
     # Kept in the file from then on; a file that holds something already may be no book of ours.
     if connection.execute("PRAGMA page_count").fetchone() == (0,):
         connection.execute("PRAGMA journal_mode=WAL")
+
+
+def _hurry(connection: Any, _record: object) -> None:
+    connection.execute("PRAGMA synchronous=OFF")
 
 
 def _read_settings(connection: Any, _record: object) -> None:

@@ -37,6 +37,19 @@ def test_a_new_book_is_empty_and_stays_when_made_again(book_url: str) -> None:
         assert dump(opened) == before
 
 
+@pytest.mark.parametrize(("lasting", "synchronous"), [(True, 2), (False, 0)])
+def test_a_book_waits_for_the_disk_unless_it_need_not_last(
+    tmp_path: Path, *, lasting: bool, synchronous: int
+) -> None:
+    """What was written is there after a power cut; a book that can be made again need not wait."""
+    path = tmp_path / "book.db"
+    with closing(create_book(str(path), lasting=lasting)) as book, book.transaction() as writer:
+        assert writer.execute(text("PRAGMA synchronous")).scalar_one() == synchronous
+
+    with closing(open_book(str(path))) as opened, opened.transaction() as writer:
+        assert writer.execute(text("PRAGMA synchronous")).scalar_one() == 2
+
+
 def test_what_is_read_belongs_to_one_moment(station: Station) -> None:
     """A list that was begun before somebody else wrote ends without what they wrote."""
     station.roll()
