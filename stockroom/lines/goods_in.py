@@ -29,6 +29,7 @@ from stockroom.units.shown import show_length, show_width
 from stockroom.units.typed import parse_count, parse_length
 from stockroom.work.delivery import Delivery
 from stockroom.work.goods_line import Line, Typed
+from stockroom.work.receive import OURS, OWNERS
 
 _YARD = 3 * FOOT
 _MOST_NAMED = 4
@@ -52,8 +53,12 @@ FIELDS: Mapping[str, str] = {
     "printed": "printed",
     "ink": "ink",
     "job": "job",
+    "owner": "owner",
+    "damaged": "damaged",
 }
 """The fields in the order they are asked, and what each is called on a line."""
+_USUAL: Mapping[str, Any] = {"pieces": 1, "owner": OURS}
+"""What stands on a line though nothing is typed there."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -88,18 +93,17 @@ def asked_of(one: Typed) -> tuple[str, ...]:
     return tuple(name for name in fields_of(one.material) if name in wanted - {"received"})
 
 
-def trimmed(line: Line, material: Material | None) -> Line:
+def trimmed(line: Line, material: Material) -> Line:
     """The line without what means nothing for its material."""
     stay = fields_of(material)
     gone: dict[str, Any] = dict.fromkeys(FIELDS[name] for name in FIELDS if name not in stay)
-    gone.pop("pieces", None)
     return replace(line, **gone)
 
 
 def read(name: str, text: str, known: Known) -> dict[str, object]:
     """What was typed in a field, as a line holds it; nothing typed is not known."""
     if not text:
-        return {FIELDS[name]: 1 if name == "pieces" else None}
+        return {FIELDS[name]: _USUAL.get(FIELDS[name])}
     system = known.shop.system
     typed = partial(parse_length, system=system)
     readers: dict[str, Callable[[str], object]] = {
@@ -115,8 +119,18 @@ def read(name: str, text: str, known: Known) -> dict[str, object]:
         "ink": parse_ink,
         "job": read_job,
         "lot": str,
+        "owner": _owner,
+        "damaged": str,
     }
     return {FIELDS[name]: readers.get(name, _day)(text)}
+
+
+def _owner(text: str) -> str:
+    """Whose it is, by as much of the word as tells it from the others."""
+    found = [one for one in OWNERS if one.startswith(text.casefold())]
+    if len(found) != 1:
+        raise Refusal(Code.BAD_NAME, f"“{text}” is no owner: use {', '.join(OWNERS)}.")
+    return found[0]
 
 
 def _day(text: str) -> str:
@@ -170,14 +184,19 @@ def shown(one: Typed, known: Known) -> dict[str, str]:
         value = getattr(line, called)
         found[name] = "" if value is None else written.get(name, str)(value)
     found["place"] = named.get(line.place or "", line.place or "")
-    found["pieces"] = "" if line.pieces == 1 else str(line.pieces)
-    return found
+    return found | {name: "" for name, usual in _USUAL.items() if getattr(line, name) == usual}
 
 
 def given(one: Typed, known: Known) -> dict[str, str]:
     """What a field has though nothing is typed there, and where it comes from."""
     shop, material = known.shop, one.material
-    found = {"pieces": "1", "received": "today", "material": "a part of its name"}
+    found = {
+        "pieces": "1",
+        "received": "today",
+        "material": "a part of its name",
+        "owner": f"{OURS}; client, supplier …",
+        "damaged": "no; else what (held)",
+    }
     if material is None:
         return found
     own = {
@@ -226,6 +245,8 @@ def cells(number: int, one: Typed, known: Known) -> tuple[str, ...]:
         lacks = f"▲ {', '.join(one.needed)}"
     material = words.known(line.material)
     what = material if line.pieces == 1 else f"{line.pieces} × {material}"  # noqa: RUF001
+    damage = "damaged" if line.damaged else ""
+    what = ", ".join(filter(None, (what, words.WHOSE.get(line.owner), damage)))
     return str(number), what, each, lacks
 
 

@@ -34,6 +34,7 @@ A date may be known in part (`2025-03`, `2025`); what nobody knows stays `?`. A 
 usual width or length. Up and Down lead to the other lines. Every line is kept as it is typed and is
 there again after a power cut; what somebody else left is asked about before it is received.
 
+What is a client's, the supplier's or a sample is no stock of ours; what came in damaged is held.
 Scan a place for where it goes, a job for a bought-in print; any other code goes where the cursor is.
 """
     BINDINGS: ClassVar[list[BindingType]] = [*bindings(Where.GOODS)]

@@ -49,6 +49,11 @@ def a_line(known: Known, **given: object) -> Typed:
         ("price", "480", {"cost_minor": 48_000}),
         ("place", "a1", {"place": "a1"}),
         ("ink", "Latex", {"ink": "latex"}),
+        ("owner", "", {"owner": "ours"}),
+        ("owner", "Cl", {"owner": "client"}),
+        ("owner", "sample", {"owner": "sample"}),
+        ("damaged", "crushed core", {"damaged": "crushed core"}),
+        ("damaged", "", {"damaged": None}),
     ],
 )
 def test_a_field_is_read_as_people_type_it(
@@ -67,6 +72,7 @@ def test_a_field_is_read_as_people_type_it(
         ("pieces", "0", "not a number of pieces"),
         ("made", "soon", "soon"),
         ("job", "shelter", "shelter"),
+        ("owner", "s", "“s” is no owner: use ours, client, supplier, sample"),
     ],
 )
 def test_what_cannot_be_read_is_refused(known: Known, field: str, text: str, says: str) -> None:
@@ -126,6 +132,12 @@ def test_a_line_says_what_it_lacks_and_then_what_stays_unknown(known: Known) -> 
     )  # fmt: skip
     hidden = Known(shop=known.shop, materials=(), places=(), shows_money=False)
     assert lines.cells(2, whole, hidden)[3] == "? place"
+    theirs = a_line(known, material=FILM, length_nm=25 * M, owner="client", damaged="wet")
+    assert lines.cells(3, theirs, known)[1] == f"{FILM}, a client's, damaged"
+    assert (lines.shown(theirs, known)["owner"], lines.shown(whole, known)["owner"]) == (
+        "client",
+        "",
+    )
 
 
 def test_what_the_material_says_stands_in_its_field_with_its_source(known: Known) -> None:

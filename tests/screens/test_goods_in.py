@@ -209,3 +209,27 @@ async def test_a_line_changed_at_another_station_is_not_written_over(shop: Shop)
         assert "was changed at another station" in seen
         assert draft(shop).lines[0].line.pieces == 7
         assert grouped(shop.codes.held) not in seen
+
+
+async def test_goods_of_a_client_and_damaged_goods_are_received_as_what_they_are(
+    shop: Shop,
+) -> None:
+    """The owner by the beginning of its word; what is damaged is held at once."""
+    async with at_goods(shop) as pilot:
+        await types(pilot, "frost", "", "25m")
+        await pilot.click("#goods-owner")
+        assert "is no owner" in await types(pilot, "me")
+        assert pilot.app.focused is pilot.app.screen.query_one("#goods-owner")
+        await press(pilot, "backspace", "backspace")
+        await types(pilot, "cl")
+        await press(pilot, "up")
+        await pilot.click("#goods-damaged")
+        await types(pilot, "crushed core")
+        assert draft(shop).lines[0].line == Line(
+            material=FROSTED, length_nm=25 * M, owner="client", damaged="crushed core"
+        )
+        seen = await press(pilot, "f8")
+        assert "received 1 piece" in seen
+
+        state = shop.card(shop.acts()[0].moves[0].piece).judged.standing.state
+        assert (state.owner, state.held) == ("client", "came in damaged: crushed core")
