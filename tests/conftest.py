@@ -25,7 +25,7 @@ settings.load_profile("ci" if os.environ.get("CI") else "dev")
 def _untouched_home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """The developer's own book and settings neither help a test nor suffer from it."""
     for name in [name for name in os.environ if name.startswith("STOCKROOM_")]:
-        if name not in ("STOCKROOM_TEST_POSTGRESQL", "STOCKROOM_REQUIRE_POSTGRESQL"):
+        if not name.startswith(("STOCKROOM_TEST_", "STOCKROOM_REQUIRE_")):
             monkeypatch.delenv(name)
     for kind in ("CACHE", "CONFIG", "DATA", "STATE"):
         monkeypatch.setenv(f"XDG_{kind}_HOME", str(tmp_path / "home" / kind.lower()))
