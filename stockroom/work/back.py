@@ -14,6 +14,7 @@ from stockroom.units.shown import show_area, show_length, show_size
 from stockroom.work.charging import area_between_mm2, area_mm2, cost_between
 from stockroom.work.gates import FILM, here, more_than_nothing, of_form, open_job
 from stockroom.work.offcuts import born_of
+from stockroom.work.windings import ended
 
 SEVERED = "severed"
 CHARGING = ("cut", "take", "in", "back", SEVERED, "charge", "print", "laminate")
@@ -70,7 +71,8 @@ def _append(request: Back, pen: Pen) -> Act:
     drawn = [move for move in _drawn(pen, piece, job) if move.kind in CHARGING]
     moves: tuple[MoveDraft, ...]
     if request.size is not None:
-        moves = _severed(request.size, pen, of_form(piece, *FILM), drawn)
+        of_form(piece, *FILM)
+        moves = _severed(request.size, pen, piece, drawn, at)
     else:
         moves = (_joined(request.amount or 0, pen, here(pen, piece.code), drawn),)
     return pen.append(ActDraft(kind="back", at=at, moves=moves, job=job))
@@ -115,11 +117,11 @@ def _rounded(drawn: list[Move]) -> int:
 
 
 def _severed(
-    size: tuple[int, int], pen: Pen, piece: Piece, drawn: list[Move]
+    size: tuple[int, int], pen: Pen, piece: Piece, drawn: list[Move], at: datetime
 ) -> tuple[MoveDraft, MoveDraft]:
     area = area_mm2(*size)
     used = sum(move.used_mm2 for move in drawn)
-    across_nm = piece.state.width_nm or 0
+    across_nm, left_nm = piece.state.width_nm or 0, piece.state.balance
     if area > used + _rounded(drawn) or size[0] > across_nm:
         raise Refusal(
             Code.NOT_DRAWN,
@@ -135,6 +137,11 @@ def _severed(
             code=pen.new_code(Letter.OFFCUT),
             kind="keep",
             delta=size[1],
-            sets=born_of(piece, size[0], value if piece.state.cost_minor is not None else None),
+            sets={
+                **born_of(piece, size[0], value if piece.state.cost_minor is not None else None),
+                "windings": ended(  # it lay next to what is left
+                    piece.state, at, left_nm=left_nm + size[1], inner_nm=left_nm
+                ),
+            },
         ),
     )

@@ -81,7 +81,7 @@ def _append(request: Cut, pen: Pen) -> Act:
     material = material_of(pen.connection, piece.state.material_id, at)
     judgement = judgement_of(pen, piece, material, at)
     refuse_stopped(piece, judgement, request.despite)
-    moves = [*_found(request, piece), *_taken(request, pen, piece, material, judgement)]
+    moves = [*_found(request, piece), *_taken(request, pen, piece, material, judgement, at)]
     return pen.append(ActDraft(kind="cut", at=at, moves=tuple(moves), job=job))
 
 
@@ -130,7 +130,7 @@ def _found(request: Cut, piece: Piece) -> list[MoveDraft]:
 
 
 def _taken(
-    request: Cut, pen: Pen, piece: Piece, material: Material, judgement: Judgement
+    request: Cut, pen: Pen, piece: Piece, material: Material, judgement: Judgement, at: datetime
 ) -> list[MoveDraft]:
     """The cut itself, and the offcuts it leaves; an offcut that is cut ends with it."""
     state = piece.state
@@ -165,7 +165,7 @@ def _taken(
     number = len(request.offcuts)
     return [
         taken,
-        *kept(pen, piece, request.offcuts, parts.values[:number]),
+        *kept(pen, piece, request.offcuts, parts.values[:number], at),
         *kept_rest(pen, piece, rest, parts.values[number:]),
     ]
 

@@ -14,6 +14,7 @@ from stockroom.film.limits import CountedFrom
 from stockroom.film.rules import judge
 from stockroom.film.verdict import Judgement, Mix, Print, Storage
 from stockroom.units import MM
+from stockroom.work.windings import core_outside_nm
 
 _NOTHING_PASSED: Mapping[str, date] = MappingProxyType({})
 
@@ -81,13 +82,6 @@ def storage_of(state: State, material: Material) -> Storage:
         wound_limit=material.limits.get("wound"),
         passed=_passed(state),
     )
-
-
-def core_outside_nm(state: State) -> int | None:
-    """The diameter on which the film starts: inside and both walls; None where either is unknown."""
-    if state.core_inside_nm is None or state.core_wall_nm is None:
-        return None
-    return state.core_inside_nm + 2 * state.core_wall_nm
 
 
 def _passed(state: State) -> Mapping[str, date]:

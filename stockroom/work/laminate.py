@@ -32,6 +32,7 @@ from stockroom.work.making import (
 from stockroom.work.offcuts import born_of
 from stockroom.work.soundness import refuse_stopped
 from stockroom.work.winding import NO_CORE_NAMED, Core, checked
+from stockroom.work.windings import ended
 
 LAMINATE, LAMINATED = "laminate", "laminated"
 _DATES = ("made", "shipped", "received", "shelf_passed")
@@ -174,7 +175,9 @@ def _born(
         "winding": None,
         "wound_since": pen.shop.day_of(at).isoformat(),
         "wound_days_before": (two.film.judgement.wound_days or 0) if is_treated else 0,
-        "wound_passed": film.state.wound_passed if is_treated else None,
+        "wound_passed": None,
+        "curl_at_nm": None,
+        "windings": ended(film.state, at, turned=True, inner_nm=film.state.balance - length_nm),
         "flaws": together(*(turned_over(one.state, length_nm) for one in (film, over))),
     }
     if is_treated:

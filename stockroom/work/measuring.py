@@ -20,8 +20,8 @@ from stockroom.film.roll import (
 from stockroom.units import KG, MM, UM, M
 from stockroom.units.shown import show_length
 from stockroom.work.gates import of_form
-from stockroom.work.judging import core_outside_nm
 from stockroom.work.layers import layers_of
+from stockroom.work.windings import core_outside_nm
 
 CORE_DENSITY_KG_M3 = 700.0
 """Wound paper tube: common practice, no source."""

@@ -26,6 +26,7 @@ from stockroom.work.making import (
 from stockroom.work.offcuts import born_of
 from stockroom.work.soundness import refuse_stopped
 from stockroom.work.winding import NO_CORE_NAMED, Core, checked
+from stockroom.work.windings import ended
 
 PRINT, PRINTED = "print", "printed"
 _TILE = re.compile(r"\s*0*([1-9]\d{0,2})\s*/\s*0*([1-9]\d{0,2})\s*", re.ASCII)
@@ -122,6 +123,7 @@ def _refuse_unfit(of: Parent) -> None:
 def _born(request: Print, pen: Pen, piece: Piece, given: Given, at: datetime) -> MoveDraft:
     """The print: wound on its own core since today, with the film's lot, dates and value."""
     length_nm = request.length_nm - request.waste_nm
+    outer_nm = piece.state.balance - request.leader_nm
     today = pen.shop.day_of(at).isoformat()
     sets = {
         **born_of(piece, piece.state.width_nm or 0, given.value_minor),
@@ -136,6 +138,10 @@ def _born(request: Print, pen: Pen, piece: Piece, given: Given, at: datetime) ->
         "wound_since": today,
         "wound_days_before": 0,
         "wound_passed": None,
+        "curl_at_nm": None,
+        "windings": ended(
+            piece.state, at, turned=True, left_nm=outer_nm, inner_nm=outer_nm - length_nm
+        ),
         "flaws": turned_over(piece.state, length_nm, skipped_nm=request.leader_nm),
     }
     if request.place is not None:

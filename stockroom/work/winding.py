@@ -12,6 +12,7 @@ from stockroom.errors import Code, Refusal
 from stockroom.work.flaw import turned_over
 from stockroom.work.gates import FILM, here, more_than_nothing
 from stockroom.work.soundness import judgement_of
+from stockroom.work.windings import ended
 
 FACES = ("in", "out")
 
@@ -70,7 +71,8 @@ def checked(core: Core) -> Core:
 def rewind(request: Rewind, *, book: Book, now: datetime) -> Act:
     """Wind a piece again; the days it was wound before still count.
 
-    On a new core its outer end comes to lie inside, and its flaws with it.
+    On a new core its outer end comes to lie inside, and its flaws with it; what a curl trial told
+    of the winding it had is told no more.
     """
     checked(request.core)
     if request.face not in (None, *FACES):
@@ -89,12 +91,17 @@ def _rewound(request: Rewind, pen: Pen) -> Act:
     piece = here(pen, request.piece, *FILM)
     at = pen.when(pieces=[piece])
     state = piece.state
-    sets: dict[str, object] = {"winding": request.face, "in_tube": False}
+    is_turned = state.is_wound and request.core.inside_nm is not None
+    sets: dict[str, object] = {
+        "winding": request.face,
+        "in_tube": False,
+        "windings": ended(state, at, turned=is_turned),
+    }
     if request.core.is_new:
-        sets |= request.core.sets
+        sets |= request.core.sets | {"wound_passed": None, "curl_at_nm": None}
     if not state.is_wound:
         sets |= {"is_wound": True, "wound_since": pen.shop.day_of(at).isoformat()}
-    elif request.core.inside_nm is not None:
+    if is_turned:
         sets["flaws"] = turned_over(state, state.balance)
     move = MoveDraft(code=piece.code, kind="rewind", sets=sets)
     return pen.append(ActDraft(kind="rewind", at=at, moves=(move,)))
@@ -109,6 +116,7 @@ def _laid_flat(request: LayFlat, pen: Pen) -> Act:
     sets = {
         "is_wound": False,
         "winding": None,
+        "windings": ended(piece.state, at),
         "core_inside_nm": None,
         "core_wall_nm": None,
         "in_tube": False,
