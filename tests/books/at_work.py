@@ -4,6 +4,7 @@ import multiprocessing
 import os
 from collections.abc import Callable
 from contextlib import closing
+from itertools import count
 from multiprocessing.connection import Connection
 from multiprocessing.process import BaseProcess
 from multiprocessing.synchronize import Barrier
@@ -11,7 +12,11 @@ from multiprocessing.synchronize import Barrier
 from stockroom.books.opening import create_book, open_book
 from stockroom.errors import Code
 from stockroom.units import MM, M
-from tests.builders import Station, expected
+from stockroom.work.delivery import SetLine, set_line
+from stockroom.work.goods_line import Line
+from stockroom.work.stocktake import Found
+from tests.builders import FILM, Station, expected
+from tests.floor import Floor
 
 NOBODY = 65_534
 LENGTH = 10 * MM
@@ -104,6 +109,35 @@ def cut_and_undo(
             answer.send(station.cut(roll, LENGTH, offcuts=((M, LENGTH),)).act.id)
             with expected(Code.LATER_ACT):
                 answer.send(-station.undo(roll).undone)
+
+
+def cut_and_look(
+    where: str,
+    roll: str,
+    place: str,
+    times: int,
+    ready: Barrier,
+    answer: Connection,
+) -> None:
+    """Cut a roll, and look through the place where it stands, while others do the same."""
+    with closing(open_book(where)) as book:
+        floor = Floor(book)
+        ready.wait()
+        for _ in range(times):
+            answer.send((floor.cut(roll, LENGTH, offcuts=((M, LENGTH),)).act.id, True))
+            done = floor.seen(place, roll)
+            answer.send((done.act.id, done.sightings[0].found is Found.HERE))
+
+
+def type_until_killed(where: str, name: str, answer: Connection) -> None:
+    """Type one line of a delivery after the other, telling each that was kept."""
+    with closing(open_book(where)) as book:
+        station = Station(book)
+        for number in count():
+            line = Line(material=FILM, length_nm=M, lot=f"L-{number}")
+            request = SetLine(**station.asked(name=name, line=line))
+            set_line(request, book=book, now=station.now)
+            answer.send(number)
 
 
 def name_the_same(where: str, times: int, ready: Barrier, answer: Connection) -> None:

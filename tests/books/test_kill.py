@@ -8,8 +8,9 @@ from typing import cast
 import pytest
 
 from stockroom.books.opening import create_book, open_book
+from stockroom.work.delivery import ReceiveAll, deliveries, delivery, receive_all
 from stockroom.work.look import log
-from tests.books.at_work import answers, make_alone, pipe, start
+from tests.books.at_work import answers, make_alone, pipe, start, type_until_killed
 from tests.books.storm import set_up, storm_until_killed
 from tests.builders import ON_ONE_ENGINE, Station, is_sound
 from tests.conftest import NOW
@@ -18,6 +19,7 @@ from tests.floor import Floor
 KILLS = 200
 LONGEST = 0.06
 MAKINGS = 20
+TYPINGS = 20
 
 
 def _moment(number: int, longest: float) -> float:
@@ -59,6 +61,43 @@ def _told_until_killed(where: str, jobs: tuple[str, ...], number: int) -> dict[s
     process.kill()
     process.join()
     return dict(cast("list[tuple[str, int]]", answers(reader)))
+
+
+@pytest.mark.parametrize(
+    "book_url",
+    ["sqlite", pytest.param("postgresql", marks=pytest.mark.postgresql)],
+    indirect=True,
+)
+def test_a_delivery_half_typed_when_power_goes_is_kept_line_by_line(book_url: str) -> None:
+    """Each line that was told of, in order and once; it is received as if nothing had happened."""
+    with closing(create_book(book_url)) as book:
+        Station(book).material()
+
+    for number in range(TYPINGS):
+        name = f"pallet {number}"
+        told = _typed_until_killed(book_url, name, number)
+        with closing(open_book(book_url)) as book:
+            lines = delivery(book, name, now=NOW).lines
+            assert [one.line.lot for one in lines] == [f"L-{one}" for one in range(len(lines))]
+            assert told == list(range(len(told)))
+            assert len(told) <= len(lines) <= len(told) + 1
+            request = ReceiveAll(**Station(book).asked(name=name))
+            assert len(receive_all(request, book=book, now=NOW).codes) == len(lines)
+
+    with closing(open_book(book_url)) as book:
+        assert deliveries(book, now=NOW) == ()
+        assert is_sound(book)
+
+
+def _typed_until_killed(where: str, name: str, number: int) -> list[object]:
+    reader, writer = pipe()
+    process = start(type_until_killed, where, name, writer)
+    writer.close()
+    assert reader.poll(30)
+    process.join(_moment(number, LONGEST))
+    process.kill()
+    process.join()
+    return answers(reader)
 
 
 @ON_ONE_ENGINE

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from contextlib import closing
 from pathlib import Path
+from typing import cast
 
 import pytest
 
@@ -12,6 +13,7 @@ from stockroom.work.look import rack
 from tests.books.at_work import (
     LENGTH,
     all_at_once,
+    cut_and_look,
     cut_and_undo,
     cut_until_nothing_is_left,
     make,
@@ -68,6 +70,27 @@ def test_stations_that_take_back_each_others_cuts_end_with_the_same_books(
         assert set(undone) <= cut
         left = THERE - len(cut) + len(undone)
         assert Station(book).state(roll).balance == left * LENGTH
+        assert is_sound(book)
+
+
+def test_a_place_is_looked_through_while_others_cut_what_stands_there(
+    book_url: str, roll: str
+) -> None:
+    """Nobody loses a cut, and nobody is told that the roll is missing."""
+    with closing(open_book(book_url)) as book:
+        station = Station(book)
+        place = station.place()
+        station.put(roll, place)
+
+    told = all_at_once(4, cut_and_look, book_url, roll, place, 6)
+
+    with closing(open_book(book_url)) as book:
+        station = Station(book)
+        acts = {act.id: act.kind for act in station.history(roll)}
+        kinds = [acts[act] for act, _ in cast("list[tuple[int, bool]]", told)]
+        assert sorted(kinds) == ["cut"] * 24 + ["seen"] * 24
+        assert all(is_here for _, is_here in cast("list[tuple[int, bool]]", told))
+        assert station.state(roll).balance == (THERE - 24) * LENGTH
         assert is_sound(book)
 
 

@@ -1,8 +1,14 @@
 """A place is scanned, then what stands in it: found, missing, unexpected, in the wrong place."""
 
+from typing import Any
+
+import pytest
+
+from stockroom.books.pen import writing
 from stockroom.books.pieces import standings_as_of
 from stockroom.errors import Code
-from stockroom.units import M
+from stockroom.units import MM, M
+from stockroom.work import stocktake
 from stockroom.work.stocktake import Found, Sighting
 from tests.builders import is_sound, refused, written
 from tests.floor import Floor
@@ -39,6 +45,34 @@ def test_what_the_books_have_ended_or_away_is_unexpected(floor: Floor) -> None:
 
     assert [one.found for one in done.sightings] == [Found.ENDED, Found.OUT]
     assert (floor.state(binned).ended, floor.state(away).out_to) == ("discarded", "van 2")
+    assert is_sound(floor.book)
+
+
+def test_what_somebody_does_while_a_place_is_looked_through_is_not_missing(
+    floor: Floor, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Another station cuts, moves and throws away between the look and the writing."""
+    bay, other = floor.place("A1"), floor.place("A2")
+    right, moved, thrown = floor.rolls(pieces=3, place=bay)
+    sheet = floor.cut(right, 2 * M, offcuts=((1_200 * MM, 2 * M),)).offcuts[0].code
+
+    def meanwhile(*asked: Any, **given: Any) -> Any:
+        monkeypatch.undo()
+        floor.cut(right, M)
+        floor.put(moved, other)
+        floor.discard(thrown)
+        floor.cut(sheet, M)
+        return writing(*asked, **given)
+
+    monkeypatch.setattr(stocktake, "writing", meanwhile)
+    done = floor.seen(bay, right, sheet)
+
+    assert [(one.piece, one.found) for one in done.sightings] == [
+        (right, Found.HERE),
+        (sheet, Found.ENDED),
+    ]
+    assert floor.state(right).balance == 27 * M
+    assert floor.state(moved).place_id == 2
     assert is_sound(floor.book)
 
 
