@@ -3,6 +3,7 @@
 import json
 import shutil
 import sqlite3
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
@@ -81,19 +82,29 @@ def shop(
     empty_shop: Shop, tmp_path_factory: pytest.TempPathFactory, request: pytest.FixtureRequest
 ) -> Shop:
     """A shop with one roll, its twin held, one thrown away, a box of blades and two jobs."""
-    kept: tuple[Path, dict[str, str]] | None = request.session.stash.get(_KEPT, None)
-    if kept is None:
-        _set_up(empty_shop)
-        copy = tmp_path_factory.mktemp("shop") / "book.db"
-        shutil.copy(empty_shop.book, copy)
-        request.session.stash[_KEPT] = copy, dict(empty_shop.codes)
-    else:
-        shutil.copy(kept[0], empty_shop.book)
-        empty_shop.codes.update(kept[1])
-    return empty_shop
+    return set_up_once(empty_shop, _set_up, tmp_path_factory, request)
 
 
-_KEPT = pytest.StashKey[tuple[Path, dict[str, str]]]()
+def set_up_once(
+    shop: Shop,
+    set_up: Callable[[Shop], None],
+    folders: pytest.TempPathFactory,
+    request: pytest.FixtureRequest,
+) -> Shop:
+    """The shop after commands that are typed in the first test only; the others get a copy."""
+    kept = request.session.stash.setdefault(_KEPT, {})
+    if set_up.__name__ not in kept:
+        set_up(shop)
+        copy = folders.mktemp("shop") / "book.db"
+        shutil.copy(shop.book, copy)
+        kept[set_up.__name__] = copy, dict(shop.codes)
+    copy, codes = kept[set_up.__name__]
+    shutil.copy(copy, shop.book)
+    shop.codes.update(codes)
+    return shop
+
+
+_KEPT = pytest.StashKey[dict[str, tuple[Path, dict[str, str]]]]()
 
 
 def _set_up(shop: Shop) -> None:
