@@ -1,13 +1,15 @@
 """Readings: written once for good, and read back by the stretch, never all at once."""
 
+from array import array
 from bisect import bisect_left
 from collections.abc import Iterable, Iterator, Sequence
 from datetime import datetime
 from typing import NamedTuple
 
-from sqlalchemy import Connection, bindparam, delete, insert, select
+from sqlalchemy import Connection, bindparam, func, insert, select
 
-from stockroom.books.climate_tables import CoursePartRow, ReadingRow
+from stockroom.books.climate_tables import ReadingRow
+from stockroom.books.parts import forget
 from stockroom.books.sensors import (
     SensorEntry,
     Stand,
@@ -18,9 +20,9 @@ from stockroom.books.sensors import (
 )
 from stockroom.books.tables import table_of
 from stockroom.books.values import Reading
+from stockroom.film.sums import Quantity
 
 _READING = table_of(ReadingRow)
-_PART = table_of(CoursePartRow)
 _AT_ONCE = 10_000
 
 _THERE = (
@@ -32,14 +34,33 @@ _THERE = (
     )
     .order_by(_READING.c.at_s)
 )
+_KNOWN = {
+    Quantity.TEMPERATURE: _READING.c.temperature_c,
+    Quantity.HUMIDITY: _READING.c.rh_pct,
+}
+_LEVELS = {
+    quantity: select(_READING.c.at_s, level)
+    .where(
+        _READING.c.sensor_id == bindparam("sensor"),
+        _READING.c.at_s >= bindparam("from_s"),
+        _READING.c.at_s < bindparam("until_s"),
+        level.is_not(None),
+    )
+    .order_by(_READING.c.at_s)
+    .limit(bindparam("most"))
+    for quantity, level in _KNOWN.items()
+}
+_COUNTS = {
+    quantity: select(func.count()).select_from(levels.subquery())
+    for quantity, levels in _LEVELS.items()
+}
+ALL_TIME = range(-(2**40), 2**40)
+"""More seconds than any reading can be of."""
 _LATEST = (
     select(_READING.c.at_s, _READING.c.temperature_c, _READING.c.rh_pct)
     .where(_READING.c.sensor_id == bindparam("sensor"))
     .order_by(_READING.c.at_s.desc())
     .limit(1)
-)
-_STALE = delete(_PART).where(
-    _PART.c.zone == bindparam("of_zone"), _PART.c.last_s >= bindparam("from_s")
 )
 
 
@@ -118,11 +139,6 @@ def put_in_force(connection: Connection, entry: SensorEntry, *, now: datetime) -
         forget(connection, zone, from_s)
 
 
-def forget(connection: Connection, zone: str, from_s: int) -> None:
-    """Drop the sums over a zone's readings that a change from a second on makes wrong."""
-    connection.execute(_STALE, {"of_zone": zone, "from_s": from_s})
-
-
 def latest_reading(connection: Connection, sensor_id: int) -> Reading | None:
     """The newest reading of a sensor, as it said it."""
     row = connection.execute(_LATEST, {"sensor": sensor_id}).first()
@@ -137,6 +153,40 @@ def raw_readings(
     found = connection.execute(_THERE, given, execution_options={"yield_per": _AT_ONCE})
     for rows in found.partitions():
         yield [Reading._make(row) for row in rows]
+
+
+def zone_levels(
+    connection: Connection, those: Iterable[Stand], quantity: Quantity, from_s: int, most: int
+) -> tuple["array[int]", "array[float]"]:
+    """Seconds and levels of what is known of one quantity of a zone from a second on, with calibration.
+
+    At most so many readings.
+    """
+    at_s, levels = array("q"), array("d")
+    for stand in those:
+        first, end = stand.overlap(from_s, ALL_TIME.stop)
+        if first == end:
+            continue
+        given = {"sensor": stand.sensor_id, "from_s": first, "until_s": end}
+        given["most"] = most - len(at_s)
+        streaming = {"yield_per": _AT_ONCE}
+        found = connection.execute(_LEVELS[quantity], given, execution_options=streaming)
+        for rows in found.partitions():
+            at_s.extend(row[0] for row in rows)
+            levels.extend(stand.corrected(quantity, [row[1] for row in rows]))
+    return at_s, levels
+
+
+def count_levels(
+    connection: Connection, those: Iterable[Stand], quantity: Quantity, from_s: int, most: int
+) -> int:
+    """How many levels `zone_levels` would give, without giving them."""
+    found = 0
+    for stand in those:
+        first, end = stand.overlap(from_s, ALL_TIME.stop)
+        given = {"sensor": stand.sensor_id, "from_s": first, "until_s": end, "most": most - found}
+        found += connection.execute(_COUNTS[quantity], given).scalar_one()
+    return found
 
 
 def zone_readings(

@@ -14,6 +14,7 @@ from stockroom.books.climate_tables import SensorEntryRow, SensorRow, ZoneEntryR
 from stockroom.books.tables import PlaceZoneRow, table_of
 from stockroom.books.values import Reading
 from stockroom.errors import Code, Refusal
+from stockroom.film.sums import Quantity
 
 _SENSOR = table_of(SensorRow)
 _ENTRY = table_of(SensorEntryRow)
@@ -86,10 +87,18 @@ class Stand:
 
     def calibrated(self, reading: Reading) -> Reading:
         """A reading with what calibration adds to it; no air is drier than dry or wetter than wet."""
-        at_s, temperature_c, rh_pct = reading
-        if rh_pct is not None:
-            rh_pct = min(max(rh_pct + self.offset_rh_pct, 0.0), _WETTEST_PCT)
-        return Reading(at_s, temperature_c + self.offset_c, rh_pct)
+        (temperature_c,) = self.corrected(Quantity.TEMPERATURE, [reading.temperature_c])
+        known = [] if reading.rh_pct is None else [reading.rh_pct]
+        rh_pct = next(iter(self.corrected(Quantity.HUMIDITY, known)), None)
+        return Reading(reading.at_s, temperature_c, rh_pct)
+
+    def corrected(self, quantity: Quantity, read: list[float]) -> list[float]:
+        """Levels of one quantity with what calibration adds to them."""
+        if quantity is Quantity.TEMPERATURE:
+            off = self.offset_c
+            return [level + off for level in read] if off else read
+        off = self.offset_rh_pct
+        return [min(max(level + off, 0.0), _WETTEST_PCT) for level in read] if off else read
 
 
 _WETTEST_PCT = 100.0

@@ -8,6 +8,7 @@
       .levels_within(start, end) the levels that were read in that time
       .until(instant)            the course of the readings before an instant
       .followed_by(…)            the course with later readings at its end
+    measured(at_s, gap)          the measured seconds up to each reading
     under_line                   measure: the area under the line between readings (trapezoid)
     above, below, outside        measures: the seconds spent there, crossings to the instant
 
@@ -165,8 +166,7 @@ class Course:
             raise ValueError("readings are numbers in order of time, one at an instant")
         if not instants:
             return self
-        longest_s = maxsize if self.longest_gap_s is None else self.longest_gap_s
-        lengths_s = [gap if gap <= longest_s else 0 for gap in map(sub, instants[1:], instants)]
+        lengths_s = _lengths(instants, self.longest_gap_s)
         terms = (
             self.measure(length_s, first, last) if length_s else 0.0
             for length_s, (first, last) in zip(lengths_s, pairwise(read), strict=True)
@@ -238,6 +238,17 @@ def course(
         longest_gap_s=longest_gap_s,
     )
     return nothing.followed_by(at_s, levels)
+
+
+def measured(at_s: Sequence[int], longest_gap_s: int | None) -> "array[int]":
+    """How much of the time up to each reading was measured, in seconds."""
+    return array("q", accumulate(_lengths(at_s, longest_gap_s), initial=0))
+
+
+def _lengths(at_s: Sequence[int], longest_gap_s: int | None) -> list[int]:
+    """The seconds from each reading to the next; none where they are too far apart."""
+    longest_s = maxsize if longest_gap_s is None else longest_gap_s
+    return [gap if gap <= longest_s else 0 for gap in map(sub, at_s[1:], at_s)]
 
 
 def _running(terms: Iterable[float], total: float) -> Iterator[float]:
