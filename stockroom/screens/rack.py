@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 from typing import ClassVar, overload
 
 from textual import getters, on
@@ -18,6 +19,7 @@ from stockroom.lines.rack import Shelf
 from stockroom.screens.frame import Frame, PieceAsked
 from stockroom.screens.keys import Where, bindings
 from stockroom.screens.marks import marked
+from stockroom.screens.rereading import Seen, unless_same
 from stockroom.screens.station import Station
 from stockroom.screens.widgets.columns import Column
 from stockroom.screens.widgets.line_list import LineList, Row
@@ -46,6 +48,7 @@ class ShelfRead(Message):
     """The rack was read."""
 
     shelf: Shelf
+    seen: Seen
 
 
 class _Rows(Sequence[Row]):
@@ -93,6 +96,7 @@ Ages: `≥` at least so old, `~` assumed from a date known in part.
         self._shelf: Shelf | None = None
         self._chosen: Sequence[int] = ()
         self._wanted = EVERYTHING
+        self._seen: Seen | None = None
 
     def body(self) -> Iterable[Widget]:
         yield Title("Rack")
@@ -101,15 +105,15 @@ Ages: `≥` at least so old, `~` assumed from a date known in part.
         yield Static(id="detail", markup=False)
 
     def on_screen_resume(self) -> None:
-        self.reading(self._everything)
+        self.reading(partial(unless_same, self.station, self._seen, self._everything))
 
-    def _everything(self) -> ShelfRead:
-        found = rack(self.station.book, now=self.station.now())
-        return ShelfRead(lines.shelf(found))
+    def _everything(self, seen: Seen) -> ShelfRead:
+        found = rack(self.station.book, now=seen.at)
+        return ShelfRead(lines.shelf(found), seen)
 
     @on(ShelfRead)
     def _read(self, message: ShelfRead) -> None:
-        self._shelf = message.shelf
+        self._shelf, self._seen = message.shelf, message.seen
         self._show(self._wanted)
 
     def _show(self, wanted: Wanted) -> None:

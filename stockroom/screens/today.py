@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import partial
 
 from textual import getters, on
 from textual.message import Message
@@ -11,6 +12,7 @@ from textual.widgets import Rule, Static
 from stockroom.lines import today as lines
 from stockroom.screens.frame import Frame, PieceAsked
 from stockroom.screens.marks import marked
+from stockroom.screens.rereading import FRESH_FOR, Seen, unless_same
 from stockroom.screens.station import Station
 from stockroom.screens.widgets.columns import Column
 from stockroom.screens.widgets.line_list import LineList, Row
@@ -18,7 +20,6 @@ from stockroom.screens.widgets.title import Title
 from stockroom.work.judging import Judged
 from stockroom.work.today import Today, today
 
-_READ_AGAIN_S = 300.0
 _COLUMNS = (
     Column(title="piece", width=9),
     Column(title="film", width=16, grows=True),
@@ -34,6 +35,7 @@ class TodayRead(Message):
     """The day was read."""
 
     today: Today
+    seen: Seen
 
 
 class TodayScreen(Frame):
@@ -59,6 +61,7 @@ Scan a piece for its card, a job to cut for it, a place to see what stands there
         super().__init__()
         self.station = station
         self._today: Today | None = None
+        self._seen: Seen | None = None
 
     def body(self) -> Iterable[Widget]:
         yield Title("Today")
@@ -72,24 +75,35 @@ Scan a piece for its card, a job to cut for it, a place to see what stands there
         yield Static(classes="fill")
 
     def on_mount(self) -> None:
-        self.set_interval(_READ_AGAIN_S, self._read)
+        self.set_interval(FRESH_FOR.total_seconds(), self._read_anew)
 
     def on_screen_resume(self) -> None:
+        self._show_title()
         self._read()
 
     def operator_changed(self) -> None:
-        self._read()
+        self._show_title()
 
     def _read(self) -> None:
-        self.reading(self._day)
+        self.reading(partial(unless_same, self.station, self._seen, self._day))
 
-    def _day(self) -> TodayRead:
-        return TodayRead(today(self.station.book, now=self.station.now()))
+    def _read_anew(self) -> None:
+        self._seen = None
+        self._read()
+
+    def _day(self, seen: Seen) -> TodayRead:
+        return TodayRead(today(self.station.book, now=seen.at), seen)
+
+    def _show_title(self) -> None:
+        if self._today is not None:
+            title = lines.title(self._today.view)
+            self.title_line.show(title, f"on: {self.station.operator}")
 
     @on(TodayRead)
     def _show(self, message: TodayRead) -> None:
         found = self._today = message.today
-        self.title_line.show(lines.title(found.view), f"on: {self.station.operator}")
+        self._seen = message.seen
+        self._show_title()
         self.counts.update(marked(lines.counts(found)))
         self.pieces.empty = lines.empty(found)
         self.pieces.rows = [

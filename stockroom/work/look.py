@@ -1,6 +1,6 @@
 """Looking: the rack, one piece with its history, the log; nothing is written."""
 
-from collections.abc import Iterator
+from collections.abc import Hashable, Iterator
 from dataclasses import dataclass, replace
 from datetime import date, datetime
 from typing import Unpack
@@ -12,6 +12,7 @@ from stockroom.books.catalog import places as all_places
 from stockroom.books.journal import Sought, act_by_request, acts
 from stockroom.books.opening import Book
 from stockroom.books.pieces import standing, standings, standings_as_of
+from stockroom.books.stamp import stamp as book_stamp
 from stockroom.books.values import Act, Job, Material, Place, Standing
 from stockroom.errors import Code, Refusal
 from stockroom.film.limits import House
@@ -110,6 +111,12 @@ def lifted_kg(found: Standing) -> float | None:
         (state.width_nm or 0) / MM,
         CORE_DENSITY_KG_M3,
     )
+
+
+def stamp(book: Book, *, now: datetime) -> Hashable:
+    """What is the same as long as nothing was written and the shop's day has not changed."""
+    with book.reading() as connection:
+        return book_stamp(connection), shop(connection, now).day_of(now)
 
 
 def log(book: Book, *, now: datetime, **sought: Unpack[Sought]) -> tuple[Act, ...]:
