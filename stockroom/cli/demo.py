@@ -1,6 +1,7 @@
 """`stockroom demo`: a book of an invented shop, to try everything on."""
 
 import json
+import os
 from pathlib import Path
 from typing import Annotated
 
@@ -17,11 +18,11 @@ def demo(
     ] = None,
     seed: Annotated[int, typer.Option(metavar="N", help="Another number, another shop.")] = 7,
     today: Annotated[
-        str | None, typer.Option(metavar="DAY", help="The last day of its three months.")
+        str | None, typer.Option(metavar="DAY", help="The day on whose morning it is shown.")
     ] = None,
     as_json: Annotated[bool, typer.Option("--json", help="Print values.")] = False,
 ) -> None:
-    """Make the book of an invented shop, three months old."""
+    """Make the book of an invented shop, fourteen months old."""
     from stockroom.books.backup import refuse_taken
     from stockroom.books.opening import create_book
     from stockroom.demo.generate import generate
@@ -31,11 +32,13 @@ def demo(
     refuse_taken(target)
     half = target.with_name(f".{target.name}.part")
     try:
-        book = create_book(str(half))
+        book = create_book(str(half), lasting=False)
         try:
             generate(book, seed=seed, today=day)
         finally:
             book.close()
+        with half.open("rb") as written:
+            os.fsync(written.fileno())
         half.replace(target)
     finally:
         for leftover in (half, Path(f"{half}-wal"), Path(f"{half}-shm")):

@@ -1,15 +1,18 @@
-"""Before the doors open: the shop's settings, its places, and what it buys."""
+"""Before the doors open: the shop's settings, places, people and closed days, and what it buys."""
 
 from collections.abc import Mapping
 from datetime import UTC, datetime, time
 from typing import Any
 
 from stockroom.demo.desk import Desk
+from stockroom.demo.distances import day_of
 from stockroom.film.kinds import Kind
 from stockroom.film.limits import CountedFrom
 from stockroom.film.roll import parse_layer
 from stockroom.units.money import parse_money
 from stockroom.units.typed import parse_length, parse_thickness
+from stockroom.work.closed import CloseDays, close_days
+from stockroom.work.people import AddPerson, add_a_person
 from stockroom.work.setup import (
     AddMaterial,
     AddPlace,
@@ -32,6 +35,12 @@ def fit_out(desk: Desk, shop: Written, *, now: datetime) -> None:
         set_value(SetValue(**desk.asking(by), at=since, **one), book=desk.book, now=now)
     for one in shop["place"]:
         add_a_place(AddPlace(**desk.asking(by), **one), book=desk.book, now=now)
+    for one in shop["person"]:
+        add_a_person(AddPerson(**desk.asking(by), **one), book=desk.book)
+    for one in shop["closed"]:
+        first, last = (day_of(one[end], desk.today) for end in ("first", "last"))
+        closed = CloseDays(**desk.asking(by), first=first, last=last, why=one["why"])
+        close_days(closed, book=desk.book, now=now)
     for one in shop["material"]:
         request = AddMaterial(**desk.asking(by), **_facts(one, desk.currency))
         add_a_material(request, book=desk.book, now=now)

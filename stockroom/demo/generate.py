@@ -1,4 +1,4 @@
-"""The invented shop: its three months go through the scripts that a person's work goes through."""
+"""The invented shop: its fourteen months go through the scripts that a person's work goes through."""
 
 from datetime import UTC, date, datetime, time
 from random import Random
@@ -23,7 +23,7 @@ def generate(book: Book, *, seed: int = 7, today: date) -> None:
     values = {one["name"]: one["value"] for one in shop["setting"]}
     zone = ZoneInfo(values["time-zone"])
     opened = datetime.combine(day_of(shop["opened"], today), _BEFORE_THE_DOORS_OPEN, zone)
-    desk = Desk(book=book, today=today, chance=Random(seed), currency=values["currency"])
+    desk = Desk(book=book, today=today, chance=Random(seed), zone=zone, currency=values["currency"])
     fit_out(desk, shop, now=opened.astimezone(UTC))
-    for line in lines(today, zone, desk.chance):
+    for line in lines(shop, today, zone, desk.chance):
         play(desk, line)

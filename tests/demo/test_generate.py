@@ -1,90 +1,88 @@
 """The invented shop: on whatever day it is shown, everything the tool can say is there to be seen."""
 
-import sqlite3
 from collections import Counter
-from collections.abc import Iterator
-from datetime import UTC, date, datetime, time, timedelta
+from collections.abc import Callable, Iterable
+from datetime import date, timedelta
 from pathlib import Path
-from zoneinfo import ZoneInfo
 
 import pytest
 from dateutil.relativedelta import relativedelta
 
-from stockroom.books.opening import Book, create_book, open_book
+from stockroom.books.opening import Book, open_book
 from stockroom.demo.generate import generate
 from stockroom.film.kinds import Kind
-from stockroom.film.verdict import Verdict
+from stockroom.lines.text_acts import _WORDS
 from stockroom.work import look, safekeeping
+from stockroom.work.closed import calendar
+from stockroom.work.closing import closing
+from stockroom.work.delivery import deliveries
+from stockroom.work.judging import Judged
+from stockroom.work.kit import missing_of
+from stockroom.work.people import people
+from stockroom.work.reasons import REASONS
+from stockroom.work.sendback import claims
+from stockroom.work.stocktakes import stocktakes
 from stockroom.work.today import today as what_needs_a_hand
+from tests.demo.shops import CENTURY_LATER, DAYS, LONG_BEFORE, TODAY, a_shop, at, dump
 
-LISBON = ZoneInfo("Europe/Lisbon")
-TODAY = date(2026, 11, 25)
-DAYS = [
-    TODAY,
-    date(2028, 2, 29),
-    date(2028, 3, 1),
-    date(2027, 1, 31),
-    date(2027, 1, 1),
-    date(2026, 11, 1),  # a Sunday
-    date(2027, 3, 29),  # a Monday, the clock was put forward the day before
-]
-CENTURY_LATER = datetime(2126, 1, 1, tzinfo=UTC)
-LONG_BEFORE = datetime(2020, 1, 1, tzinfo=UTC)
+EVERYTHING = {"USE", "USE FIRST", "TEST", "STOP", "WAIT", "?"}
+OF_A_JOB = {"open", "close", "reopen"}
+"""What is done to no piece, and so has no move."""
+WORDLESS = {"variance"}
+"""What stands beside a late charge, which tells of it."""
 
 
-def at(day: date, hour: int) -> datetime:
-    """An hour on the shop's clock."""
-    return datetime.combine(day, time(hour), LISBON).astimezone(UTC)
-
-
-def a_shop(path: Path, *, seed: int = 7, today: date = TODAY) -> Path:
-    """The file of a generated shop."""
-    book = create_book(str(path))
-    generate(book, seed=seed, today=today)
-    book.close()
-    return path
-
-
-@pytest.fixture(scope="module")
-def shop_path(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """One generated shop for all tests that only look."""
-    return a_shop(tmp_path_factory.mktemp("shop") / "book.db")
-
-
-@pytest.fixture
-def shop(shop_path: Path) -> Iterator[Book]:
-    """The generated shop, opened."""
-    book = open_book(str(shop_path))
-    yield book
-    book.close()
-
-
-def what_is_said(book: Book, *, now: datetime, today: date | None = None) -> set[str]:
-    """Each verdict of the rack, WAIT beside them, and ? for a rule that cannot know."""
-    pieces = look.rack(book, now=now, today=today).pieces
-    verdicts = {one.judgement.verdict.value for one in pieces}
-    waits = {"WAIT" for one in pieces if one.judgement.wait_until is not None}
-    unknown = {"?" for one in pieces for reason in one.judgement.reasons if reason.verdict is None}
+def what_is_said(pieces: Iterable[Judged]) -> set[str]:
+    """Each verdict of these pieces, WAIT beside them, and ? for a rule that cannot know."""
+    found = list(pieces)
+    verdicts = {one.judgement.verdict.value for one in found}
+    waits = {"WAIT" for one in found if one.judgement.wait_until is not None}
+    unknown = {"?" for one in found for reason in one.judgement.reasons if reason.verdict is None}
     return verdicts | waits | unknown
 
 
 @pytest.mark.parametrize("today", DAYS, ids=str)
-def test_every_verdict_is_to_be_seen_on_the_day_it_is_shown(tmp_path: Path, today: date) -> None:
+def test_every_verdict_is_to_be_seen_on_the_day_it_is_shown(
+    shop_of: Callable[[date], Path], today: date
+) -> None:
     """At any hour of the day, and from a clock long before or after it; and nothing is broken."""
-    book = open_book(str(a_shop(tmp_path / "book.db", today=today)))
+    book = open_book(str(shop_of(today)))
 
-    said = [what_is_said(book, now=at(today, hour)) for hour in (6, 12, 23)]
-    said += [what_is_said(book, now=now, today=today) for now in (LONG_BEFORE, CENTURY_LATER)]
+    racks = [look.rack(book, now=at(today, hour)) for hour in (6, 12, 23)]
+    racks += [look.rack(book, now=now, today=today) for now in (LONG_BEFORE, CENTURY_LATER)]
     acts = look.log(book, now=CENTURY_LATER)
     findings = safekeeping.verify(book)
     book.close()
 
-    assert said == [{"USE", "USE FIRST", "TEST", "STOP", "WAIT", "?"}] * 5
+    assert [what_is_said(rack.pieces) for rack in racks] == [EVERYTHING] * 5
     assert findings == []
     assert max(act.recorded_at for act in acts) < at(today, 0)
-    assert min(act.at for act in acts) > at(today - relativedelta(months=3), 0)
+    months = relativedelta(months=14)
+    assert at(today - months, 0) - timedelta(days=7) < min(act.at for act in acts)
+    assert min(act.at for act in acts) < at(today - months, 0) + timedelta(days=7)
 
 
+@pytest.mark.parametrize("today", DAYS, ids=str)
+def test_the_first_minute_of_the_morning_is_full(
+    shop_of: Callable[[date], Path], today: date
+) -> None:
+    """Ten lines at most, with all four verdicts and a wait; work for the coming days; a closed stretch."""
+    book = open_book(str(shop_of(today)))
+    now = at(today, 9)
+    morning = what_needs_a_hand(book, now=now)
+    coming = calendar(book, now=now).closed
+    book.close()
+
+    assert len(morning.pieces) == 10
+    assert what_is_said(morning.pieces) >= EVERYTHING - {"?"}
+    assert 4 <= len(morning.jobs) <= 6
+    assert [one.days.first > today for one in coming] == [True]
+    assert coming[0].changes
+
+
+@pytest.mark.parametrize(
+    "book_url", [pytest.param("postgresql", marks=pytest.mark.postgresql)], indirect=True
+)
 def test_the_shop_is_the_same_on_both_engines(book: Book, shop: Book) -> None:
     """The story stands on nothing that only one of them does."""
     generate(book, today=TODAY)
@@ -93,64 +91,95 @@ def test_the_shop_is_the_same_on_both_engines(book: Book, shop: Book) -> None:
     assert safekeeping.verify(book) == []
 
 
-def test_the_same_seed_and_day_write_the_same_book(tmp_path: Path, shop_path: Path) -> None:
-    """Ids, codes, hashes and hours are all alike; another seed moves hours and lengths."""
+def test_the_same_seed_and_day_write_the_same_book(
+    tmp_path: Path, shop_of: Callable[[date], Path]
+) -> None:
+    """Ids, codes, hashes and hours are all alike."""
     again = dump(a_shop(tmp_path / "again.db"))
-    other = dump(a_shop(tmp_path / "other.db", seed=8))
 
-    assert again == dump(shop_path)
-    assert other != again
+    assert again == dump(shop_of(TODAY))
 
 
-def dump(path: Path) -> list[str]:
-    """All that is in a book, as SQL."""
-    with sqlite3.connect(path) as connection:
-        found = list(connection.iterdump())
-    connection.close()
-    return found
+def test_codes_and_lengths_are_the_same_on_any_day(shop_of: Callable[[date], Path]) -> None:
+    """Whoever tells what is to be seen in the shop can name it."""
+    told = []
+    for today in DAYS:
+        book = open_book(str(shop_of(today)))
+        acts = look.log(book, now=CENTURY_LATER)
+        book.close()
+        told.append(
+            [(act.kind, act.job, [(one.piece, one.delta) for one in act.moves]) for act in acts]
+        )
+
+    assert all(one == told[0] for one in told)
 
 
-def test_it_is_a_small_shop_with_every_kind_of_material(shop: Book) -> None:
-    """A dozen materials, two zones and a van, a dozen jobs, about forty pieces."""
+def test_another_seed_tells_the_whole_story(tmp_path: Path, shop: Book) -> None:
+    """Lengths that move never make a cut too long; hours, lengths and ordinary jobs are others."""
+    book = open_book(str(a_shop(tmp_path / "book.db", seed=2**40)))
+
+    rack = look.rack(book, now=at(TODAY, 9))
+    acts = look.log(book, now=CENTURY_LATER)
+    findings = safekeeping.verify(book)
+    book.close()
+
+    assert what_is_said(rack.pieces) == EVERYTHING
+    assert 110 <= len(rack.pieces) <= 145
+    assert findings == []
+    assert [act.at for act in acts] != [act.at for act in look.log(shop, now=CENTURY_LATER)]
+
+
+def test_it_is_a_shop_of_some_size(shop: Book) -> None:
+    """Twenty-five materials of every kind, two zones and two vans, four people with digits."""
     now = at(TODAY, 9)
     pieces = look.rack(shop, now=now).pieces
     materials = look.materials(shop, now=now)
+    places = look.places(shop, now=now)
     forms = Counter(one.standing.state.form for one in pieces)
+    on_hand = {one.standing.material.name for one in pieces}
 
-    assert len(materials) == 12
+    assert len(materials) == 25
     assert {material.kind for material in materials} == set(Kind)
-    assert {place.zone for place in look.places(shop, now=now)} == {"North", "South", ""}
-    assert len(look.jobs(shop)) == 12
-    assert 35 <= len(pieces) <= 45
-    assert forms["roll"] >= 20
-    assert forms["offcut"] >= 5
-    assert forms["box"] >= 5
-    assert all(one.standing.place is not None for one in pieces)
+    assert {material.name for material in materials} == on_hand
+    assert {place.zone for place in places} == {"North", "South", ""}
+    assert {place.name for place in places if not place.zone} == {"van 1", "van 2"}
+    assert 115 <= len(pieces) <= 135
+    assert forms["roll"] >= 60
+    assert forms["offcut"] >= 25
+    assert forms["box"] >= 15
+    assert [one.key for one in people(shop)] == [1, 2, 3, 4]
+    assert {act.operator for act in look.log(shop, now=now)} == {one.name for one in people(shop)}
 
 
-def test_the_journal_knows_everything_that_is_done_in_three_months(shop: Book) -> None:
-    """Cuts with waste and offcuts, film that comes back, counts, a mistake undone, a hold."""
+def test_the_journal_knows_everything_that_can_be_done(shop: Book) -> None:
+    """Whatever an act can be, somebody has done it, mistakes among them."""
     acts = look.log(shop, now=CENTURY_LATER)
     moves = [move for act in acts for move in act.moves]
 
-    assert {act.kind for act in acts} == {
-        *("open", "close", "receive", "cut", "take", "back", "count", "finished"),
-        *("put", "hold", "release", "discard", "undo"),
+    assert {move.kind for move in moves} == set(_WORDS) | WORDLESS
+    assert {act.kind for act in acts if not act.moves} == OF_A_JOB
+    assert len(acts) > 800
+
+
+def test_film_is_taken_for_every_reason_and_counted_in_every_way(shop: Book) -> None:
+    """Waste, offcuts, overruns, flaws, film taken despite its age; confirmed and corrected counts."""
+    moves = [move for act in look.log(shop, now=CENTURY_LATER) for move in act.moves]
+    cuts = [move for move in moves if move.kind == "cut"]
+    counts = [move for move in moves if move.kind == "count"]
+
+    assert {move.facts["reason"] for move in cuts} == {None, *REASONS}
+    assert any(move.wasted_mm2 for move in cuts)
+    assert any(move.kept_mm2 for move in cuts)
+    assert any(move.facts["flaws"] for move in cuts)
+    assert any(move.facts["despite"] for move in cuts)
+    assert {str(move.facts["by"]) for move in counts} == {
+        *("length", "outside", "round", "mass", "number", "overrun")
     }
-    assert {str(move.facts["by"]) for move in moves if move.kind == "count"} == {
-        "length",
-        "number",
-        "round",
-    }
-    assert any(move.kind == "count" and move.delta < 0 for move in moves)
-    assert any(move.kind == "count" and move.delta == 0 for move in moves)
-    assert any(move.kind == "cut" and move.wasted_mm2 for move in moves)
-    assert any(move.kind == "cut" and move.kept_mm2 for move in moves)
-    assert any(move.kind == "severed" for move in moves)
-    assert {move.facts["reason"] for move in moves if move.kind == "cut"} == {
-        *(None, "sample", "spoiled", "training")
-    }
-    assert len({act.operator for act in acts}) == 3
+    assert {move.delta < 0 for move in counts} == {True, False}
+    assert {move.facts["passed"] for move in moves if move.kind == "trial"} == {True, False}
+    assert {move.facts["used"] == 0 for move in moves if move.kind == "in"} == {True, False}
+    assert {"lot" in move.facts for move in moves if move.kind == "hold"} == {True, False}
+    assert {"lot" in move.facts for move in moves if move.kind == "release"} == {True, False}
 
 
 def test_the_older_part_of_the_stock_is_known_in_part_only(shop: Book) -> None:
@@ -161,43 +190,50 @@ def test_the_older_part_of_the_stock_is_known_in_part_only(shop: Book) -> None:
     assert any(state.made is None for state in states)
     assert any(state.lot is None for state in states)
     assert min(state.made for state in states if state.made) < "2024-12"
+    assert {state.owner for state in states} == {"ours", "client"}
 
 
-def test_a_default_and_a_maker_s_limit_stand_side_by_side(shop: Book) -> None:
-    """What a limit rests on is said, and all that a step of the shop can rest on is there."""
+def test_all_that_a_limit_can_rest_on_is_there(shop: Book) -> None:
+    """A default and a maker's limit stand side by side."""
     pieces = look.rack(shop, now=at(TODAY, 9)).pieces
     bases = {reason.basis for one in pieces for reason in one.judgement.reasons}
 
-    assert bases == {"", "default", "house", "maker's sheet"}
+    assert bases == {"", "default", "house", "maker's sheet", "own trial", "its label"}
 
 
-def test_the_print_wanted_this_friday_has_been_wound_too_long(shop: Book) -> None:
-    """97 days of 90 by default: a curl trial, and the job is on today's list."""
-    now = at(TODAY, 9)
-    (found,) = [one for one in look.rack(shop, now=now).pieces if one.judgement.wound_days == 97]
-    (wound,) = [one for one in found.judgement.reasons if one.rule == "wound"]
-    job = what_needs_a_hand(shop, now=now).jobs[0]
+def test_the_reports_have_something_to_say(shop: Book) -> None:
+    """Before closing, claims, stocktakes, a delivery half typed, kits that lack a part."""
+    now = at(TODAY, 17)
+    last = closing(shop, now=now)
+    taken = stocktakes(shop, now=now).places
+    kits = [
+        one.standing.state for one in look.rack(shop, now=now).pieces if one.standing.state.parts
+    ]
 
-    assert (wound.verdict, wound.limit, wound.basis) == (Verdict.TEST, 90, "default")
-    assert "97 days wound" in wound.text
-    assert (job.name, job.site, job.on_day) == ("tram shelter 4", "Mill Lane", "2026-11-27")
+    assert len(last.out) == 2
+    assert all((last.nowhere, last.wound, last.waiting, last.recounts, last.drafts))
+    assert [one.number for one in claims(shop, now=now).claims] == ["C-2391"]
+    assert any(place.missing for place in taken)
+    assert any(place.variance_mm2 for place in taken)
+    assert [len(one.lines) for one in deliveries(shop, now=now)] == [2]
+    assert sorted(bool(missing_of(state)) for state in kits) == [False, True]
 
 
-@pytest.mark.parametrize("seed", [0, 2**40])
-def test_any_seed_tells_the_whole_story(tmp_path: Path, seed: int) -> None:
-    """Lengths that move never make a cut too long."""
-    book = open_book(str(a_shop(tmp_path / "book.db", seed=seed)))
+def test_every_bought_in_print_names_its_job(shop: Book) -> None:
+    """What was printed elsewhere belongs to the work it was printed for."""
+    moves = [move for act in look.log(shop, now=CENTURY_LATER) for move in act.moves]
+    prints = [move for move in moves if move.kind == "receive" and move.sets.get("printed")]
 
-    pieces = look.rack(book, now=at(TODAY, 9)).pieces
-    book.close()
-
-    assert len(pieces) == 41
+    assert len(prints) >= 4
+    assert all(move.sets["job_id"] for move in prints)
 
 
 def test_a_day_gone_by_is_shown_as_it_was(shop: Book) -> None:
-    """A fortnight ago the piece that is held was not, and yesterday's print was not there."""
-    then = look.rack(shop, now=at(TODAY, 9), today=TODAY - timedelta(days=14))
+    """A fortnight ago yesterday's print was not there; half a year ago the shop was another one."""
+    now = at(TODAY, 9)
+    then = look.rack(shop, now=now, today=TODAY - timedelta(days=14))
+    long_ago = look.rack(shop, now=now, today=TODAY - timedelta(days=182))
 
     assert then.view.is_past
-    assert "STOP" not in {one.judgement.verdict for one in then.pieces}
     assert not any(one.standing.state.ink == "solvent" for one in then.pieces)
+    assert "STOP" not in {one.judgement.verdict.value for one in long_ago.pieces}
