@@ -81,7 +81,9 @@ class Humidities(dict[str, float | None]):
             return None
         found = number_of(cell)
         if found is None or found.degrees:
-            self.odd[cell] = f"“{clean_text(cell, 40)}” is no humidity; taken as not known"
+            self.odd[cell] = (
+                f"“{clean_text(cell, 40)}” is no humidity: the temperature alone is kept"
+            )
             return None
         try:
             return checked_humidity(found.value)

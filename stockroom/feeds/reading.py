@@ -7,20 +7,34 @@ Unread      raised where a text cannot be read; the reader of a file makes a fin
 checked_…   the same instant or number, if a store can have it; else Unread
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
+from datetime import UTC, datetime
 from enum import StrEnum
+from math import isfinite
 from typing import NamedTuple
 
 from stockroom.film.climate import is_humidity, is_temperature
 
-EARLIEST_S = 1_104_537_600
-"""2005-01-01: what a logger says before it is a clock that was not set. Common practice, no source."""
+_EARLIEST_S = 978_307_200  # 2001-01-01
+"""What a logger says before it is a clock that was not set. Common practice, no source."""
 
-AHEAD_S = 300
+_AHEAD_S = 300
 """How far a sensor's clock may run before ours, in seconds. Common practice, no source."""
 
-# Values that sensors and loggers give instead of a reading; from memory of their data sheets.
-_CODES = frozenset({-127.0, 999.0, 999.9, 9999.0, -999.0, -999.9, -9999.0, 3276.7, 6553.5, 32767.0})
+_FAULTS = (
+    ("a probe that is not connected says that", (-127.0,)),
+    (
+        "a sensor says that when it has failed",
+        (999.0, 999.9, 9999.0, -999.0, -999.9, -9999.0, 3276.7, 6553.5, 32767.0),
+    ),
+)
+_SAID_BY_FAULTS = {value: said for said, values in _FAULTS for value in values}
+"""Values that some sensors give in place of a temperature: common practice, no source."""
+
+_SWITCHED_ON_C, _FAR_K = 85.0, 10.0
+SWITCHED_ON = "a lone 85 °C is what a probe says before it has measured"
+"""Common practice, no source."""
 
 
 class Reading(NamedTuple):
@@ -78,20 +92,24 @@ class Unread(Exception):
 
 def checked_instant(at_s: int, now_s: int) -> int:
     """An instant a reading can have been taken at."""
-    if EARLIEST_S <= at_s <= now_s + AHEAD_S:
+    if _EARLIEST_S <= at_s <= now_s + _AHEAD_S:
         return at_s
-    if at_s < EARLIEST_S:
-        raise Unread(Wrong.CLOCK_NOT_SET, "it is dated before 2005: the clock was not set")
-    raise Unread(Wrong.FUTURE, "its time is still to come")
+    if at_s < _EARLIEST_S:
+        raise Unread(Wrong.CLOCK_NOT_SET, f"{instant(at_s)} is what a clock says that was not set")
+    raise Unread(Wrong.FUTURE, f"{instant(at_s)} is in the future")
 
 
 def checked_temperature(degrees: float, *, is_fahrenheit: bool = False) -> float:
-    """Degrees Celsius of what a sensor gives; neither an error code nor out of all range."""
+    """Degrees Celsius of what a sensor gives; neither a fault nor out of all range."""
     celsius = round((degrees - 32) / 1.8, 6) if is_fahrenheit else degrees
-    if degrees in _CODES or celsius in _CODES:
-        raise Unread(Wrong.ERROR_CODE, f"{degrees:g} is an error code, no temperature")
+    fault = _SAID_BY_FAULTS.get(degrees) or _SAID_BY_FAULTS.get(celsius)
+    unit = "°F" if is_fahrenheit else "°C"
+    if fault is not None:
+        raise Unread(Wrong.ERROR_CODE, f"{degrees:g} {unit} is no temperature, {fault}")
+    if not isfinite(celsius):
+        raise Unread(Wrong.NO_TEMPERATURE, "it is no temperature")
     if not is_temperature(celsius):
-        raise Unread(Wrong.OUT_OF_RANGE, f"{degrees:g} degrees are out of range for a store")
+        raise Unread(Wrong.OUT_OF_RANGE, f"{degrees:g} {unit} is out of range")
     return celsius
 
 
@@ -99,7 +117,32 @@ def checked_humidity(percent: float) -> float:
     """Per cent of relative humidity that air can have."""
     if not is_humidity(percent):
         raise Unread(
-            Wrong.NO_HUMIDITY,
-            f"{percent:g} % is no humidity: it lies between 0 and 100; taken as not known",
+            Wrong.NO_HUMIDITY, f"{percent:g} % is no humidity: the temperature alone is kept"
         )
     return percent
+
+
+def switched_on(temperatures_c: Sequence[float]) -> list[int]:
+    """The places of a lone 85 °C among readings far from it; a store as hot as that says so twice.
+
+    The readings are in order of time.
+    """
+    if _SWITCHED_ON_C not in temperatures_c:
+        return []
+    return [
+        place
+        for place, celsius in enumerate(temperatures_c)
+        if celsius == _SWITCHED_ON_C
+        and all(
+            abs(beside - _SWITCHED_ON_C) > _FAR_K
+            for beside in (
+                *temperatures_c[max(place - 1, 0) : place],
+                *temperatures_c[place + 1 : place + 2],
+            )
+        )
+    ]
+
+
+def instant(at_s: int) -> str:
+    """Seconds UTC as people write them."""
+    return f"{datetime.fromtimestamp(at_s, UTC):%Y-%m-%d %H:%M:%S} UTC"

@@ -6,13 +6,8 @@ tidied(taken, …)   the places of the readings that stand, in order of time
 from collections.abc import Iterable, Sequence
 from itertools import pairwise
 
-from stockroom.feeds.reading import Wrong
+from stockroom.feeds.reading import SWITCHED_ON, Wrong, switched_on
 from stockroom.feeds.taking import Taken
-
-SWITCHED_ON_C = 85.0
-"""What common sensors hold before their first measurement; from memory of their data sheets."""
-
-_FAR_K = 10.0
 
 
 def tidied(taken: Taken, *, is_newest_first: bool) -> Sequence[int]:
@@ -60,23 +55,8 @@ def _find_again(taken: Taken, first: int, again: int) -> None:
 
 
 def _without_switched_on(taken: Taken, places: Sequence[int]) -> Sequence[int]:
-    """Without a lone 85 °C among readings far from it; a store as hot as that says so twice."""
-    celsius = taken.temperature_c
-    if SWITCHED_ON_C not in celsius:
-        return places
-    lone = {
-        place
-        for at, place in enumerate(places)
-        if celsius[place] == SWITCHED_ON_C
-        and all(
-            abs(celsius[beside] - SWITCHED_ON_C) > _FAR_K
-            for beside in (*places[max(at - 1, 0) : at], *places[at + 1 : at + 2])
-        )
-    }
+    """Without what a probe says before it has measured."""
+    lone = {places[at] for at in switched_on([taken.temperature_c[place] for place in places])}
     for place in sorted(lone):
-        taken.find(
-            taken.lines[place],
-            Wrong.ERROR_CODE,
-            "a lone 85 °C is what a sensor says when it has just been switched on",
-        )
-    return [place for place in places if place not in lone]
+        taken.find(taken.lines[place], Wrong.ERROR_CODE, SWITCHED_ON)
+    return [place for place in places if place not in lone] if lone else places

@@ -2,27 +2,22 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from datetime import UTC, datetime, timedelta
+from datetime import datetime
 from itertools import pairwise
-from math import isfinite
 
 from stockroom.books.opening import Book
 from stockroom.books.readings import keep_readings
 from stockroom.books.sensors import Stand, sensor_entries, sensor_named, stands
 from stockroom.books.values import Asked, Reading
-
-COLDEST_C, HOTTEST_C, WETTEST_PCT = -60.0, 85.0, 100.0
-"""Outside of these a sensor of a store is broken: common practice, no source."""
-
-_SAID_BY_FAULTS = {
-    -127.0: "a probe that is not connected says that",
-    85.0: "a probe says that before it has measured",
-    999.0: "a sensor says that when it has failed",
-}
-"""Values some sensors give in place of a temperature: common practice, no source."""
-
-_CLOCKS_APART = timedelta(minutes=5)
-_NO_CLOCK_BEFORE = datetime(2001, 1, 1, tzinfo=UTC)
+from stockroom.feeds.reading import (
+    SWITCHED_ON,
+    Unread,
+    checked_humidity,
+    checked_instant,
+    checked_temperature,
+    instant,
+    switched_on,
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,16 +49,7 @@ def write_readings(request: WriteReadings, *, book: Book, now: datetime) -> Read
     findings: dict[int, str] = {}
     sound = list(_sound(request, now, findings))
     findings = _disorder(sound) | findings
-    index_at: dict[int, int] = {}
-    given: list[Reading] = []
-    twice = 0
-    for reading, index in sorted(sound, key=lambda one: (one[0].at_s, one[1])):
-        if index_at.setdefault(reading.at_s, index) == index:
-            given.append(reading)
-        elif given[-1] == reading:
-            twice += 1
-        else:
-            findings[index] = _other(reading, given[-1], "is given for the same second")
+    given, index_at, twice = _one_a_second(sound, findings)
     with book.transaction() as connection:
         sensor_id, name = sensor_named(connection, request.sensor, locked=True)
         kept = keep_readings(connection, sensor_id, given)
@@ -85,16 +71,20 @@ def _sound(
     request: WriteReadings, now: datetime, findings: dict[int, str]
 ) -> Iterator[tuple[Reading, int]]:
     """The readings that can be true, each with its index; a humidity that cannot is left out."""
-    for index, given in enumerate(request.readings):
-        reading = Reading(*given)
-        if (text := _impossible(reading, now)) is not None:
-            findings[index] = f"{text}: left out"
+    now_s = int(now.timestamp())
+    for index, (at_s, temperature_c, rh_pct) in enumerate(request.readings):
+        try:
+            checked_temperature(temperature_c)
+            checked_instant(at_s, now_s)
+        except Unread as unread:
+            findings[index] = f"{unread.text}: left out"
             continue
-        rh_pct = reading.rh_pct
-        if rh_pct is not None and not 0 <= rh_pct <= WETTEST_PCT:
-            findings[index] = f"{rh_pct:g} % is no humidity: the temperature alone is kept"
-            reading = reading._replace(rh_pct=None)
-        yield reading, index
+        try:
+            humidity = None if rh_pct is None else checked_humidity(rh_pct)
+        except Unread as unread:
+            findings[index] = unread.text
+            humidity = None
+        yield Reading(at_s, temperature_c, humidity), index
 
 
 def _disorder(sound: Sequence[tuple[Reading, int]]) -> dict[int, str]:
@@ -105,24 +95,27 @@ def _disorder(sound: Sequence[tuple[Reading, int]]) -> dict[int, str]:
     return {late[0]: f"{len(late)} earlier than the one before: all are put in order of time"}
 
 
-def _impossible(reading: Reading, now: datetime) -> str | None:
-    """Why a reading cannot be true."""
-    at_s, temperature_c, _ = reading
-    if not isfinite(temperature_c):
-        return "no temperature"
-    if temperature_c in _SAID_BY_FAULTS:
-        return f"{temperature_c:g} °C is no temperature, {_SAID_BY_FAULTS[temperature_c]}"
-    if not COLDEST_C <= temperature_c <= HOTTEST_C:
-        return f"{temperature_c:g} °C is out of range"
-    if at_s > (now + _CLOCKS_APART).timestamp():
-        return f"{_clock(at_s)} is in the future"
-    if at_s < _NO_CLOCK_BEFORE.timestamp():
-        return f"{_clock(at_s)} is what a clock says that was not set"
-    return None
+def _one_a_second(
+    sound: Sequence[tuple[Reading, int]], findings: dict[int, str]
+) -> tuple[list[Reading], dict[int, int], int]:
+    """The readings in order of time, the index of each by its second, and how many were said twice."""
+    index_at: dict[int, int] = {}
+    given: list[Reading] = []
+    twice = 0
+    for reading, index in sorted(sound, key=lambda one: (one[0].at_s, one[1])):
+        if index_at.setdefault(reading.at_s, index) == index:
+            given.append(reading)
+        elif given[-1] == reading:
+            twice += 1
+        else:
+            findings[index] = _other(reading, given[-1], "is given for the same second")
+    for place in reversed(switched_on([reading.temperature_c for reading in given])):
+        findings[index_at[given.pop(place).at_s]] = f"{SWITCHED_ON}: left out"
+    return given, index_at, twice
 
 
 def _other(reading: Reading, there: Reading, how: str) -> str:
-    return f"{_said(reading)} at {_clock(reading.at_s)}: left out, {_said(there)} {how}"
+    return f"{_said(reading)} at {instant(reading.at_s)}: left out, {_said(there)} {how}"
 
 
 def _said(reading: Reading) -> str:
@@ -145,7 +138,3 @@ def _nowhere(homeless: Sequence[Reading], sensor: str) -> str:
         f"{sensor} stood in no zone when it read this{more}: kept, but no zone has it until "
         "`climate place-sensor --at` says where it stood"
     )
-
-
-def _clock(at_s: int) -> str:
-    return f"{datetime.fromtimestamp(at_s, UTC):%Y-%m-%d %H:%M:%S} UTC"

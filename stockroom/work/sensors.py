@@ -24,7 +24,7 @@ from stockroom.books.sensors import (
 )
 from stockroom.books.values import Asked
 from stockroom.errors import Code, Refusal
-from stockroom.work.readings import COLDEST_C, HOTTEST_C
+from stockroom.film.climate import is_temperature
 
 SILENT_HOURS = 3
 """How long a sensor may say nothing before that is said: common practice, no source."""
@@ -121,7 +121,7 @@ def place_a_sensor(request: PlaceSensor, *, book: Book, now: datetime) -> Sensor
 def assume(request: Assume, *, book: Book, now: datetime) -> str:
     """Say how warm a zone is taken to be while nobody measures; its name comes back."""
     temperature_c = request.temperature_c
-    if temperature_c is not None and not COLDEST_C <= temperature_c <= HOTTEST_C:
+    if temperature_c is not None and not is_temperature(temperature_c):
         raise Refusal(Code.BAD_NUMBER, f"No store is at {temperature_c:g} °C.")
     at = _past(request, now)
     with book.transaction() as connection:

@@ -260,7 +260,7 @@ def test_a_day_alone_is_its_midnight() -> None:
         (("time;x;y;z", "2025-03-14 16:30;1;2;3"), "temperature_c"),
         (("time;Taupunkt °C;volt", "2025-03-14 16:30;9;3"), "temperature_c"),
         (("at;temperature_c", "2025-03-14 16:30;-127", "2025-03-14 16:45;-127"), "line 2"),
-        (("at;temperature_c", "2027-03-14 16:30;21"), "still to come"),
+        (("at;temperature_c", "2027-03-14 16:30;21"), "in the future"),
     ],
 )
 def test_a_file_that_can_be_read_in_two_ways_or_in_none_is_refused(

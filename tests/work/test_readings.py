@@ -72,10 +72,10 @@ def test_another_value_for_the_same_second_is_said_and_left_out(weather: Weather
     ("temperature_c", "says"),
     [
         (-127, "a probe that is not connected says that"),
-        (85, "a probe says that before it has measured"),
+        (85, "a lone 85 °C is what a probe says before it has measured"),
         (999, "a sensor says that when it has failed"),
         (-60.1, "-60.1 °C is out of range"),
-        (85.1, "85.1 °C is out of range"),
+        (100.1, "100.1 °C is out of range"),
         (1e300, "out of range"),
         (float("nan"), "no temperature"),
         (float("inf"), "no temperature"),

@@ -124,6 +124,6 @@ def test_a_zone_is_assumed_to_be_as_warm_as_was_said_last(weather: Weather) -> N
     with refused(weather.book, Code.NO_ZONE, "there are North hall"):
         weather.assume("nroth hall", 24)
     with refused(weather.book, Code.BAD_NUMBER):
-        weather.assume("north hall", 86)
+        weather.assume("north hall", 101)
     with refused(weather.book, Code.FUTURE):
         weather.assume("north hall", 20, at=NOW + timedelta(days=1))
