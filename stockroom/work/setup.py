@@ -26,7 +26,7 @@ from stockroom.books.pen import Pen
 from stockroom.books.prices import has_prices
 from stockroom.books.values import Asked, Material, Place, Shop
 from stockroom.codes.own import Letter
-from stockroom.errors import Code, Refusal
+from stockroom.errors import Code, Refusal, clean_text
 from stockroom.film.dates import parse_span
 from stockroom.film.figures import parse_figure
 from stockroom.film.kinds import Kind
@@ -204,7 +204,7 @@ def _checked(name: str, value: str, known: Shop) -> str:
         case "currency":
             return _currency(value)
         case "time-zone":
-            return _zone(value)
+            return checked_zone(value)
         case "day-start":
             return _hour(value)
         case _ if name in SHOP_NAMES:
@@ -233,12 +233,14 @@ def _currency(value: str) -> str:
     return code
 
 
-def _zone(value: str) -> str:
+def checked_zone(value: str) -> str:
+    """The name of a time zone that is one."""
     try:
         ZoneInfo(value)
     except (ZoneInfoNotFoundError, ValueError, OSError) as error:
         raise Refusal(
-            Code.BAD_SETTING, f"“{value}” is no time zone: write one like Europe/Lisbon."
+            Code.BAD_SETTING,
+            f"“{clean_text(value, 40)}” is no time zone: write one like Europe/Lisbon.",
         ) from error
     return value
 
