@@ -7,7 +7,7 @@ the whole shop shares is kept in the book.
 import getpass
 import tomllib
 from collections.abc import Mapping
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass, field, fields, replace
 from difflib import get_close_matches
 from pathlib import Path
 from typing import Any
@@ -18,6 +18,7 @@ from stockroom.errors import Code, Refusal, clean_text
 
 THEMES = ("light", "dark", "high-contrast")
 MONEY = ("hidden", "shown")
+SWITCH = ("on", "off")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,6 +37,22 @@ class Settings:
     """How the screens look: light, dark or high-contrast."""
     money: str = "hidden"
     """Whether the screens of this station show prices and costs: hidden or shown."""
+    mqtt_host: str = "localhost"
+    """Where the broker of the sensors is."""
+    mqtt_port: int = 0
+    """Its port; 0 is the registered one, 1883, or 8883 with TLS."""
+    mqtt_topic: str = "shop/zone/+/climate"
+    """The topics of the sensors; the name of each stands where the + is."""
+    mqtt_client: str = "stockroom"
+    """Our name at the broker, under which it keeps what comes while nobody listens."""
+    mqtt_user: str = ""
+    """Who we are at the broker; empty where it asks nobody."""
+    mqtt_password: str = field(default="", repr=False)
+    """The password of that user."""
+    mqtt_tls: str = "off"
+    """Whether the connection is encrypted: on or off."""
+    mqtt_ca: str = ""
+    """A file with the certificates to trust; empty means those this machine trusts."""
 
     def book_or_default(self) -> str:
         """Where the book is."""
@@ -65,7 +82,10 @@ def read_settings(environment: Mapping[str, str], path: Path) -> Settings:
     return replace(found, **_checked(typed, "the environment"))
 
 
-_NAMES = tuple(field.name for field in fields(Settings))
+_NAMES = tuple(one.name for one in fields(Settings))
+_NUMBERS = {"dpi": "dots per inch, like 203", "mqtt_port": "a port, like 1883"}
+_MOST_DIGITS = 9
+_CHOICES = {"theme": THEMES, "money": MONEY, "mqtt_tls": SWITCH}
 
 
 def _file(path: Path) -> dict[str, object]:
@@ -76,10 +96,10 @@ def _file(path: Path) -> dict[str, object]:
 
 
 def _typed(name: str, text: str, variable: str) -> str | int:
-    if name != "dpi":
+    if name not in _NUMBERS:
         return text
-    if not text.isascii() or not text.isdigit():
-        raise Refusal(Code.BAD_SETTING, f"{variable} is a whole number of dots per inch, like 203.")
+    if not text.isascii() or not text.isdigit() or len(text) > _MOST_DIGITS:
+        raise Refusal(Code.BAD_SETTING, f"{variable} is a whole number, {_NUMBERS[name]}.")
     return int(text)
 
 
@@ -96,10 +116,9 @@ def _checked(given: Mapping[str, Any], where: str) -> dict[str, Any]:
         if type(value) is not type(getattr(Settings(), name)):
             raise Refusal(Code.BAD_SETTING, f"{where}: {name} has a value of the wrong kind.")
         checked[name] = value
-    if checked.get("theme", "dark") not in THEMES:
-        raise Refusal(Code.BAD_SETTING, f"{where}: theme is one of {', '.join(THEMES)}.")
-    if checked.get("money", "hidden") not in MONEY:
-        raise Refusal(Code.BAD_SETTING, f"{where}: money is one of {', '.join(MONEY)}.")
+    for name, choices in _CHOICES.items():
+        if checked.get(name, choices[0]) not in choices:
+            raise Refusal(Code.BAD_SETTING, f"{where}: {name} is one of {', '.join(choices)}.")
     return checked
 
 

@@ -55,6 +55,16 @@ def test_the_dots_of_a_printer_come_from_the_environment_as_a_number(path: Path)
     assert read_settings({"STOCKROOM_DPI": "300"}, path).dpi == 300
 
 
+def test_a_password_is_read_and_never_shown(path: Path) -> None:
+    """Neither by whoever prints the settings, nor by a refusal."""
+    found = read_settings({"STOCKROOM_MQTT_PASSWORD": "s3cret", "STOCKROOM_MQTT_USER": "app"}, path)
+    path.write_text("mqtt-password = 17\nmqtt-port = 'x'\n")
+
+    assert (found.mqtt_user, found.mqtt_password) == ("app", "s3cret")
+    assert "s3cret" not in repr(found)
+    assert "17" not in _refusal(path).sentence
+
+
 @pytest.mark.parametrize(
     ("wrong", "near"),
     [("bok", "book"), ("operater", "operator"), ("label-sise", "label_size"), ("tema", "theme")],
@@ -113,6 +123,8 @@ def test_a_file_that_is_no_text_is_refused(path: Path) -> None:
         ("STOCKROOM_DPI", "-3"),
         ("STOCKROOM_DPI", "\u0663\u0660\u0660"),
         ("STOCKROOM_THEME", "purple"),
+        ("STOCKROOM_MQTT_PORT", "8" * 5_000),
+        ("STOCKROOM_MQTT_TLS", "maybe"),
     ],
 )
 def test_a_variable_that_says_nonsense_is_refused(path: Path, variable: str, value: str) -> None:
