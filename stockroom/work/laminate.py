@@ -3,12 +3,11 @@
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from stockroom.books.catalog import place_named
 from stockroom.books.fold import State
 from stockroom.books.opening import Book
 from stockroom.books.pen import Pen, writing
 from stockroom.books.pieces import standing
-from stockroom.books.values import Act, ActDraft, Asked, Move, MoveDraft
+from stockroom.books.values import Act, ActDraft, Move, MoveDraft
 from stockroom.codes.own import Letter, grouped
 from stockroom.errors import Code, Refusal
 from stockroom.film.dates import parse_partial_date
@@ -23,15 +22,17 @@ from stockroom.work.making import (
     Given,
     Making,
     Parent,
+    Remake,
     Taken,
     give,
     parent,
+    placed,
     refuse_longer,
     taken,
 )
 from stockroom.work.offcuts import born_of
 from stockroom.work.soundness import refuse_stopped
-from stockroom.work.winding import NO_CORE_NAMED, Core, checked
+from stockroom.work.winding import checked
 from stockroom.work.windings import ended
 
 LAMINATE, LAMINATED = "laminate", "laminated"
@@ -39,17 +40,10 @@ _DATES = ("made", "shipped", "received", "shelf_passed")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Laminate(Asked):
-    """A length of film, printed or not, and the film that is laid over it; waste is part of it."""
+class Laminate(Remake):
+    """A length of film, printed or not, and the film that is laid over it."""
 
-    piece: str
     over: str
-    length_nm: int
-    waste_nm: int = 0
-    job: str | None = None
-    core: Core = NO_CORE_NAMED
-    place: str | None = None
-    despite: str | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -179,11 +173,10 @@ def _born(
         "curl_at_nm": None,
         "windings": ended(film.state, at, turned=True, inner_nm=film.state.balance - length_nm),
         "flaws": together(*(turned_over(one.state, length_nm) for one in (film, over))),
+        **placed(request, pen),
     }
     if is_treated:
         sets["job_id"] = pen.job.id if pen.job else None
-    if request.place is not None:
-        sets["place_id"] = place_named(pen.connection, request.place, pen.now).id
     code = pen.new_code(Letter.OFFCUT)
     return MoveDraft(code=code, kind=LAMINATED, delta=length_nm, sets=sets)
 

@@ -5,9 +5,9 @@ from dataclasses import asdict, dataclass
 from datetime import datetime
 from typing import Any
 
-from stockroom.books.catalog import materials
+from stockroom.books.catalog import materials, place_named
 from stockroom.books.pen import Pen
-from stockroom.books.values import Act, Material, Move, MoveDraft, Piece
+from stockroom.books.values import Act, Asked, Material, Move, MoveDraft, Piece
 from stockroom.codes.own import grouped
 from stockroom.errors import Code, Refusal
 from stockroom.film.verdict import Judgement, Verdict
@@ -17,6 +17,20 @@ from stockroom.work.flaw import Flaw, flaws_ahead, flaws_in
 from stockroom.work.gates import more_than_nothing
 from stockroom.work.offcuts import CUT_UP, kept_rest, rest_of
 from stockroom.work.soundness import judgement_of
+from stockroom.work.winding import NO_CORE_NAMED, Core
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Remake(Asked):
+    """A length of a piece that becomes other film, for a job or for nothing yet; waste is part of it."""
+
+    piece: str
+    length_nm: int
+    waste_nm: int = 0
+    job: str | None = None
+    core: Core = NO_CORE_NAMED
+    place: str | None = None
+    despite: str | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -132,6 +146,13 @@ def taken(act: Act, code: str) -> Taken:
         warning=facts["warning"],
         flaws=flaws_in(move),
     )
+
+
+def placed(request: Remake, pen: Pen) -> dict[str, object]:
+    """Where what was made stands; beside what it was made of, unless it is said."""
+    if request.place is None:
+        return {}
+    return {"place_id": place_named(pen.connection, request.place, pen.now).id}
 
 
 def _ended(piece: Piece, making: Making) -> Mapping[str, object]:

@@ -4,10 +4,9 @@ import re
 from dataclasses import dataclass
 from datetime import datetime
 
-from stockroom.books.catalog import place_named
 from stockroom.books.opening import Book
 from stockroom.books.pen import Pen, writing
-from stockroom.books.values import Act, ActDraft, Asked, MoveDraft, Piece
+from stockroom.books.values import Act, ActDraft, MoveDraft, Piece
 from stockroom.codes.own import Letter, grouped
 from stockroom.errors import Code, Refusal, clean_text
 from stockroom.film.kinds import Ink
@@ -17,15 +16,17 @@ from stockroom.work.making import (
     Given,
     Making,
     Parent,
+    Remake,
     Taken,
     give,
     parent,
+    placed,
     refuse_longer,
     taken,
 )
 from stockroom.work.offcuts import born_of
 from stockroom.work.soundness import refuse_stopped
-from stockroom.work.winding import NO_CORE_NAMED, Core, checked
+from stockroom.work.winding import checked
 from stockroom.work.windings import ended
 
 PRINT, PRINTED = "print", "printed"
@@ -33,21 +34,14 @@ _TILE = re.compile(r"\s*0*([1-9]\d{0,2})\s*/\s*0*([1-9]\d{0,2})\s*", re.ASCII)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Print(Asked):
-    """A length to print, for a job or for nothing yet; leader comes on top, waste is part of it."""
+class Print(Remake):
+    """A length to print; its leader comes on top."""
 
-    piece: str
-    length_nm: int
-    job: str | None = None
     artwork: str | None = None
     tile: str | None = None
     leader_nm: int = 0
-    waste_nm: int = 0
     ink: Ink = Ink.UNKNOWN
     warm_c: float | None = None
-    core: Core = NO_CORE_NAMED
-    place: str | None = None
-    despite: str | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -143,9 +137,8 @@ def _born(request: Print, pen: Pen, piece: Piece, given: Given, at: datetime) ->
             piece.state, at, turned=True, left_nm=outer_nm, inner_nm=outer_nm - length_nm
         ),
         "flaws": turned_over(piece.state, length_nm, skipped_nm=request.leader_nm),
+        **placed(request, pen),
     }
-    if request.place is not None:
-        sets["place_id"] = place_named(pen.connection, request.place, pen.now).id
     return MoveDraft(
         code=pen.new_code(Letter.OFFCUT),
         kind=PRINTED,
