@@ -1,12 +1,12 @@
 """A whole piece goes to a van or a site, and comes in again: out, in."""
 
-from functools import partial
 from typing import Annotated
 
 import typer
 
 from stockroom.cli.desk import LOTS, Desk, maybe, note, plain, writes
 from stockroom.cli.keeping import kept
+from stockroom.cli.measuring import measurement
 from stockroom.cli.options import (
     Code,
     Despite,
@@ -21,7 +21,6 @@ from stockroom.cli.options import (
 from stockroom.cli.receive import read_place_text
 from stockroom.cli.saying import Answer
 from stockroom.codes.own import read_job, read_piece
-from stockroom.units.typed import parse_count, parse_length, parse_mass
 
 
 @writes
@@ -55,11 +54,6 @@ def out(
     return kept(desk, of, act, cautions.lifting(lifted_kg(one), one.state.width_nm))
 
 
-def _number(text: str) -> int:
-    """How many came in; none is an answer."""
-    return 0 if text.strip() == "0" else parse_count(text)
-
-
 @writes
 def come_in(
     desk: Desk,
@@ -85,14 +79,17 @@ def come_in(
     from stockroom.work import away as room
 
     of = read_piece(code)
-    typed = partial(parse_length, system=desk.shop.system)
     request = room.ComeIn(
         piece=of,
-        length_nm=maybe(length, partial(typed, zero=True)),
-        outside_nm=maybe(outside, typed),
-        round_nm=maybe(round_, typed),
-        mass_mg=maybe(mass, partial(parse_mass, system=desk.shop.system)),
-        number=maybe(number, _number),
+        **measurement(
+            desk,
+            length=length,
+            outside=outside,
+            round_=round_,
+            mass=mass,
+            number=number,
+            zero=True,
+        ),
         job=maybe(job, read_job),
         reason=reason,
         replace=replace,

@@ -6,23 +6,9 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from stockroom.cli.desk import Desk, enters, name, reads, writes
+from stockroom.cli.desk import Desk, enters, maybe, name, reads, writes
 from stockroom.cli.label import refuse_labels_to, with_labels
-from stockroom.cli.options import Core, Wall, Width
-from stockroom.cli.receive import (
-    AtPlace,
-    Cost,
-    Count,
-    Damaged,
-    Day,
-    Ink,
-    Lot,
-    Owner,
-    PrintJob,
-    RollLength,
-    cautions_of,
-    read_line,
-)
+from stockroom.cli.receive import Goods, brings_in, cautions_of, read_line
 from stockroom.cli.saying import Answer
 from stockroom.units.typed import parse_count
 
@@ -39,56 +25,19 @@ USUAL = "goods in"
 
 @app.command()
 @enters
+@brings_in
 def add(
     desk: Desk,
+    goods: Goods,
     material: Annotated[str | None, typer.Argument(metavar="MATERIAL", help="By its name.")] = None,
     line: Annotated[
         str | None, typer.Option(metavar="N", help="Fill in this line instead of adding one.")
     ] = None,
     named: Named = USUAL,
-    lot: Lot = "",
-    length: RollLength = None,
-    pieces: Annotated[
-        str | None, typer.Option("--rolls", metavar="N", help="How many rolls or boxes.")
-    ] = None,
-    count: Count = None,
-    width: Width = None,
-    made: Day = None,
-    shipped: Day = None,
-    received: Day = None,
-    printed: Day = None,
-    ink: Ink = None,
-    job: PrintJob = None,
-    place: AtPlace = None,
-    core: Core = None,
-    wall: Wall = None,
-    cost: Cost = None,
-    owner: Owner = None,
-    damaged: Damaged = None,
 ) -> Answer:
     """Add a line, or fill in what one still lacks; it is kept as it is typed."""
-    given = read_line(
-        desk,
-        material=material,
-        lot=lot or None,
-        length_nm=length,
-        pieces=pieces,
-        number=count,
-        width_nm=width,
-        made=made,
-        shipped=shipped,
-        received=received,
-        printed=printed,
-        ink=ink,
-        job=job,
-        place=place,
-        core_inside_nm=core,
-        core_wall_nm=wall,
-        cost_minor=cost,
-        owner=owner,
-        damaged=damaged,
-    )
-    return _set(desk, name(named), given, None if line is None else parse_count(line))
+    given = read_line(desk, material=material, **goods)
+    return _set(desk, name(named), given, maybe(line, parse_count))
 
 
 def _set(desk: Desk, named: str, given: dict[str, Any], number: int | None) -> Answer:

@@ -1,11 +1,11 @@
 """What is done to a piece without taking film: count, put, hold, release, discard, scrap."""
 
-from functools import partial
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
 from stockroom.cli.desk import LOTS, Desk, maybe, name, note, plain, writes
+from stockroom.cli.measuring import measurement
 from stockroom.cli.options import (
     Code,
     InLot,
@@ -23,7 +23,6 @@ from stockroom.cli.saying import Answer
 from stockroom.codes.own import read_piece
 from stockroom.errors import Code as RefusalCode
 from stockroom.errors import Refusal
-from stockroom.units.typed import parse_count, parse_length, parse_mass
 
 if TYPE_CHECKING:
     from stockroom.books.values import Act
@@ -54,17 +53,11 @@ def count(
     from stockroom.lines import answers, text_done
     from stockroom.work import count as room
 
-    typed = partial(parse_length, system=desk.shop.system)
     of = read_piece(code)
-    given: dict[str, Any] = {
-        "piece": of,
-        "length_nm": maybe(length, typed),
-        "outside_nm": maybe(outside, typed),
-        "round_nm": maybe(round_, typed),
-        "mass_mg": maybe(mass, partial(parse_mass, system=desk.shop.system)),
-        "number": maybe(number, parse_count),
-        **desk.asked(of),
-    }
+    measured = measurement(
+        desk, length=length, outside=outside, round_=round_, mass=mass, number=number
+    )
+    given: dict[str, Any] = {"piece": of, **measured, **desk.asked(of)}
     if blind:
         if replace:
             raise Refusal(

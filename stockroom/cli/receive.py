@@ -1,7 +1,8 @@
 """`stockroom receive`: rolls and boxes come in, or are found standing there."""
 
 from collections.abc import Callable
-from functools import partial
+from functools import partial, wraps
+from inspect import Parameter, Signature, signature
 from itertools import groupby
 from typing import TYPE_CHECKING, Annotated, Any
 
@@ -22,11 +23,12 @@ if TYPE_CHECKING:
 Day = Annotated[
     str | None, typer.Option(metavar="DAY", help="Like 2025-03-14, or 2025-03 if known in part.")
 ]
-
-
-Lot = Annotated[str, typer.Option(metavar="LOT", help="The maker's batch.")]
+Lot = Annotated[str | None, typer.Option(metavar="LOT", help="The maker's batch.")]
 RollLength = Annotated[
     str | None, typer.Option(metavar="LENGTH", help="Length of one roll, like 30.48m.")
+]
+Rolls = Annotated[
+    str | None, typer.Option(metavar="N", help="How many rolls of that length, or boxes; else 1.")
 ]
 Count = Annotated[
     str | None, typer.Option(metavar="N", help="How many are in the box, for counted goods.")
@@ -49,28 +51,56 @@ Damaged = Annotated[
 ]
 Cost = Annotated[str | None, typer.Option(metavar="AMOUNT", help="Price of one roll or box.")]
 
+_GOODS: dict[str, tuple[str, Any]] = {
+    "lot": ("lot", Lot),
+    "length": ("length_nm", RollLength),
+    "rolls": ("pieces", Rolls),
+    "count": ("number", Count),
+    "width": ("width_nm", Width),
+    "made": ("made", Day),
+    "shipped": ("shipped", Day),
+    "received": ("received", Day),
+    "printed": ("printed", Day),
+    "ink": ("ink", Ink),
+    "job": ("job", PrintJob),
+    "place": ("place", AtPlace),
+    "core": ("core_inside_nm", Core),
+    "wall": ("core_wall_nm", Wall),
+    "cost": ("cost_minor", Cost),
+    "owner": ("owner", Owner),
+    "damaged": ("damaged", Damaged),
+}
+"""The options that say what came in: the field of a request each fills, and how it is typed."""
+
+Goods = dict[str, str | None]
+"""What was typed of goods that come in, by the fields of a request; None where nothing was."""
+
+
+def brings_in(work: Callable[..., Answer]) -> Callable[..., Answer]:
+    """A command that is told what came in: it has the options for it, and gets them as `goods`."""
+
+    @wraps(work)
+    def run(desk: Desk, **typed: Any) -> Answer:
+        goods = {field: typed.pop(option) for option, (field, _) in _GOODS.items()}
+        return work(desk, goods=goods, **typed)
+
+    own = signature(work, eval_str=True).parameters.values()
+    offered = [
+        Parameter(option, Parameter.KEYWORD_ONLY, annotation=kind, default=None)
+        for option, (_, kind) in _GOODS.items()
+    ]
+    run.__signature__ = Signature(  # type: ignore[attr-defined]
+        [*(one for one in own if one.name != "goods"), *offered]
+    )
+    return run
+
 
 @writes
+@brings_in
 def receive(
     desk: Desk,
     material: Annotated[str, typer.Argument(metavar="MATERIAL", help="By its name.")],
-    lot: Lot = "",
-    length: RollLength = None,
-    rolls: Annotated[str, typer.Option(metavar="N", help="How many rolls of that length.")] = "1",
-    count: Count = None,
-    width: Width = None,
-    made: Day = None,
-    shipped: Day = None,
-    received: Day = None,
-    printed: Day = None,
-    ink: Ink = None,
-    job: PrintJob = None,
-    place: AtPlace = None,
-    core: Core = None,
-    wall: Wall = None,
-    cost: Cost = None,
-    owner: Owner = None,
-    damaged: Damaged = None,
+    goods: Goods,
 ) -> Answer:
     """Bring rolls or a box in; each piece gets a code."""
     from stockroom.lines import answers, text_done
@@ -78,31 +108,8 @@ def receive(
     from stockroom.work.look import material as material_of
     from stockroom.work.look import materials, places
 
-    if (length is None) == (count is None) or (count is not None and rolls != "1"):
-        raise Refusal(
-            Code.BAD_USAGE, "Say what came: --length of one roll and --rolls, or --count in a box."
-        )
-    line = read_line(
-        desk,
-        material=material,
-        lot=lot,
-        length_nm=length,
-        pieces=rolls,
-        number=count,
-        width_nm=width,
-        made=made,
-        shipped=shipped,
-        received=received,
-        printed=printed,
-        ink=ink,
-        job=job,
-        place=place,
-        core_inside_nm=core,
-        core_wall_nm=wall,
-        cost_minor=cost,
-        owner=owner,
-        damaged=damaged,
-    )
+    _refuse_unclear(goods)
+    line = read_line(desk, material=material, **goods)
     request = room.Receive(**line, **desk.asked())
     done = room.receive(request, book=desk.book, now=desk.now)
     one = material_of(desk.book, request.material, now=desk.now)
@@ -113,6 +120,17 @@ def receive(
         lines=text_done.received(done, one, desk.shop),
         notes=cautions_of(desk, done),
     )
+
+
+def _refuse_unclear(goods: Goods) -> None:
+    """Refuse rolls and a box at once, and neither; boxes come one at a time."""
+    is_box = goods["number"] is not None
+    if (goods["length_nm"] is not None) == is_box or (
+        is_box and goods["pieces"] not in (None, "1")
+    ):
+        raise Refusal(
+            Code.BAD_USAGE, "Say what came: --length of one roll and --rolls, or --count in a box."
+        )
 
 
 def read_line(desk: Desk, **given: str | None) -> dict[str, Any]:
