@@ -283,6 +283,9 @@ def test_in_whatever_order_things_are_written_the_sums_are_the_direct_ones(
     with closing(open_book(str(path))) as book:
         weather = Weather(book)
         weather.wait(days=1)
+        weather.write(_patchy(100, 23), "door")
+        weather.write(_patchy(300, 14), "window")
+        _keep(book)
         for step in steps:
             _do(weather, step)
             assert agrees(book, range(NOW_S - 20, NOW_S + 1_300, 233))
