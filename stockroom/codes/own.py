@@ -118,7 +118,7 @@ def read(text: str) -> str:
         raise Refusal(Code.MISREAD, f"{shown} is a misread: {why}; scan it again or type it again.")
     raise Refusal(
         Code.MISREAD,
-        f'"{shown}" is not a code; a code is one of {", ".join(Letter)}, then six digits, '
+        f"“{shown}” is not a code; a code is one of {', '.join(Letter)}, then six digits, "
         "then a check character.",
     )
 

@@ -71,14 +71,14 @@ def _with_unit(text: str, system: System) -> str:
         return text
     shown = clean_text(text, 40)
     if text.startswith((".", ",")):
-        raise Refusal(Code.BAD_LENGTH, f'"{shown}" begins with its point: write 0{shown}m.')
+        raise Refusal(Code.BAD_LENGTH, f"“{shown}” begins with its point: write 0{shown}m.")
     number = float(text.replace(",", "."))
     if ("." in text or "," in text) and number < _LEAST_MM:
         return f"{text}m"
     if text.isdigit() and number >= _LEAST_MM:
         return f"{text}mm"
     raise Refusal(
-        Code.BAD_LENGTH, f'"{shown}" can be read in two ways; write {shown}m or {shown}mm.'
+        Code.BAD_LENGTH, f"“{shown}” can be read in two ways; write {shown}m or {shown}mm."
     )
 
 

@@ -39,21 +39,21 @@ def parse_money(text: str, currency: str) -> int:
     amount = _AMOUNT.fullmatch(plain)
     if not amount:
         raise Refusal(
-            Code.BAD_MONEY, f'"{shown}" is not an amount in {currency}; write it like 480.'
+            Code.BAD_MONEY, f"“{shown}” is not an amount in {currency}; write it like 480."
         )
     if _THOUSANDS.fullmatch(plain):
         raise Refusal(
-            Code.BAD_MONEY, f'"{shown}" can be read in two ways; write it without the comma.'
+            Code.BAD_MONEY, f"“{shown}” can be read in two ways; write it without the comma."
         )
     decimals = decimals_of(currency)
     part = amount["part"] or ""
     if len(part) > decimals:
         raise Refusal(
-            Code.BAD_MONEY, f'"{shown}" has more than the {decimals} decimals of {currency}.'
+            Code.BAD_MONEY, f"“{shown}” has more than the {decimals} decimals of {currency}."
         )
     minor = int(amount["whole"] + part.ljust(decimals, "0"))
     if minor > _MOST_MINOR:
-        raise Refusal(Code.BAD_MONEY, f'"{shown}" is too much money; check the amount.')
+        raise Refusal(Code.BAD_MONEY, f"“{shown}” is too much money; check the amount.")
     return minor
 
 

@@ -65,7 +65,7 @@ class _Kind:
     def refuse(self, text: str) -> Refusal:
         """The refusal of a text that cannot be read."""
         shown = clean_text(text, 40)
-        return Refusal(self.code, f'"{shown}" is not a {self.name}; write it like {self.example}.')
+        return Refusal(self.code, f"“{shown}” is not a {self.name}; write it like {self.example}.")
 
 
 _LENGTH = _Kind(
@@ -155,7 +155,7 @@ def _refuse_grouped(text: str, plain: str, code: Code) -> None:
     if _GROUPED.search(plain):
         shown = clean_text(text, 40)
         raise Refusal(
-            code, f'"{shown}" can be read in two ways; write it with one point and no commas.'
+            code, f"“{shown}” can be read in two ways; write it with one point and no commas."
         )
 
 
@@ -181,10 +181,10 @@ def _read(text: str, kind: _Kind, system: System, *, zero: bool = False) -> Frac
         raise kind.refuse(text)
     if plain.startswith("-") or not (worth or zero):
         raise Refusal(
-            kind.code, f'A {kind.name} is more than zero; "{clean_text(text, 40)}" is not.'
+            kind.code, f"A {kind.name} is more than zero; “{clean_text(text, 40)}” is not."
         )
     if worth > kind.most[0]:
-        shown = f'"{clean_text(text, 40)}" is more than {kind.most[1]}'
+        shown = f"“{clean_text(text, 40)}” is more than {kind.most[1]}"
         raise Refusal(kind.code, f"{shown}; check the number and its unit.")
     return worth
 
@@ -229,12 +229,12 @@ def parse_size(text: str, system: System = System.METRIC) -> tuple[int, int]:
     shown = clean_text(text, 40)
     if not (across and by and along) or "x" in along:
         raise Refusal(
-            Code.BAD_LENGTH, f'"{shown}" is not a size; write across x along, like 300x1000.'
+            Code.BAD_LENGTH, f"“{shown}” is not a size; write across x along, like 300x1000."
         )
     size = parse_length(across, system), parse_length(along, system)
     if _reads_two_ways(across, along, system) or _reads_two_ways(along, across, system):
         raise Refusal(
-            Code.BAD_LENGTH, f'"{shown}" can be read in two ways; write the unit of both sides.'
+            Code.BAD_LENGTH, f"“{shown}” can be read in two ways; write the unit of both sides."
         )
     return size
 
@@ -256,7 +256,7 @@ def parse_count(text: str) -> int:
     if not 1 <= count <= _MOST_COUNTED:
         shown = clean_text(text, 40)
         raise Refusal(
-            Code.BAD_NUMBER, f'"{shown}" is not a number of pieces; write 1 to {_MOST_COUNTED}.'
+            Code.BAD_NUMBER, f"“{shown}” is not a number of pieces; write 1 to {_MOST_COUNTED}."
         )
     return count
 
@@ -275,7 +275,7 @@ def parse_number(text: str, name: str, within: tuple[float, float], unit: str = 
         return number
     raise Refusal(
         Code.BAD_NUMBER,
-        f'"{clean_text(text, 40)}" is not {name}; write a number from {least:g} to {most:g}{unit}.',
+        f"“{clean_text(text, 40)}” is not {name}; write a number from {least:g} to {most:g}{unit}.",
     )
 
 
@@ -290,5 +290,5 @@ def parse_temperature(text: str, system: System = System.METRIC) -> float:
             return celsius
     raise Refusal(
         Code.BAD_NUMBER,
-        f'"{clean_text(text, 40)}" is not a temperature of a store; write it like 23 C or 73.4 F.',
+        f"“{clean_text(text, 40)}” is not a temperature of a store; write it like 23 C or 73.4 F.",
     )

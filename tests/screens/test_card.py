@@ -75,7 +75,7 @@ async def test_what_cannot_be_read_is_said_and_its_line_is_the_one_to_mend(shop:
         await pilot.press("tab", "tab", "tab")
         seen = await write(pilot, "heavy\r")
 
-        assert '! "heavy" is not a mass' in seen
+        assert "! “heavy” is not a mass" in seen
         assert pilot.app.focused is pilot.app.screen.query_one("#field-mass")
         assert shop.acts()[0].kind != "count"
 
