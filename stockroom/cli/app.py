@@ -13,6 +13,7 @@ from stockroom.cli import (
     boxes,
     calc,
     claim,
+    climate,
     delivery,
     demo,
     export,
@@ -100,6 +101,7 @@ app.add_typer(place.app, name="place")
 app.add_typer(reporting.closed, name="closed")
 app.add_typer(person.app, name="person")
 app.add_typer(job.app, name="job")
+app.add_typer(climate.app, name="climate")
 app.command()(reads(book.verify))
 app.command()(reads(book.backup))
 app.command()(restore.restore)

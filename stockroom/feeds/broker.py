@@ -62,6 +62,8 @@ class Broker:
     def __post_init__(self) -> None:
         if not self.host or not self.host.isprintable() or " " in self.host:
             raise Refusal(Code.BAD_SETTING, "The broker needs the name or address of its host.")
+        if not self.client or not self.client.isprintable():
+            raise Refusal(Code.BAD_SETTING, "We need a name at the broker: set mqtt-client.")
         if not 1 <= self.port <= _LAST_PORT:
             raise Refusal(Code.BAD_SETTING, f"A port is a number from 1 to {_LAST_PORT}.")
 

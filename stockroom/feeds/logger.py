@@ -18,13 +18,13 @@ from stockroom.feeds.understanding import Told, Understood, understand
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Log:
-    """What a file says; `lines` were read, and the earliest reading stands on `first_line`."""
+    """What a file says; so many lines were read, and each reading stands on the line beside it."""
 
     understood: Understood
     readings: Sequence[Reading]
     findings: Sequence[Finding]
     lines: int
-    first_line: int
+    line_of: Sequence[int]
 
 
 def read_log(text: str, told: Told, now_s: int) -> Log:
@@ -43,5 +43,5 @@ def read_log(text: str, told: Told, now_s: int) -> Log:
         ],
         findings=findings,
         lines=taken.read,
-        first_line=taken.lines[places[0]],
+        line_of=[taken.lines[at] for at in places],
     )

@@ -31,11 +31,14 @@ PASSING = frozenset({Code.BOOK_LOCKED, Code.BOOK_FULL, Code.BOOK_UNREACHABLE, Co
 
 
 class Kept(NamedTuple):
-    """How many readings were new, how many were dropped, and why, in sentences said once."""
+    """How many readings were new and how many were dropped.
+
+    Of the sentences for a person, one is said about each thing.
+    """
 
     written: int
     dropped: int
-    sentences: Sequence[str]
+    sentences: Mapping[str, str]
 
 
 class Keep(Protocol):
@@ -118,8 +121,8 @@ class _Listener:
                 continue
             self.written += kept.written
             self.dropped += kept.dropped
-            for sentence in kept.sentences:
-                self._say_once(sentence, sentence)
+            for about, sentence in kept.sentences.items():
+                self._say_once(about, sentence)
             break
         self.messages += len(arrived)
         return True

@@ -61,6 +61,7 @@ class Wrong(StrEnum):
     OUT_OF_ORDER = "out-of-order"
     SAID_TWICE = "said-twice"
     OTHERWISE = "otherwise"
+    IN_THE_BOOK = "in-the-book"
 
     @property
     def is_kept(self) -> bool:

@@ -45,7 +45,7 @@ class Shelf:
             given = [(sensor, one) for sensor, those in readings.items() for one in those]
             new = [one for one in dict.fromkeys(given) if one not in there]
             self.kept += new
-        return Kept(written=len(new), dropped=0, sentences=())
+        return Kept(written=len(new), dropped=0, sentences={})
 
     def wait(self, number: int) -> None:
         """Until so many readings are kept."""

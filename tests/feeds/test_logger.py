@@ -19,7 +19,7 @@ def test_a_plain_file_is_read() -> None:
 
     understood = log.understood
     assert list(log.readings) == TWO
-    assert (log.lines, log.first_line, list(log.findings)) == (2, 2, [])
+    assert (log.lines, list(log.line_of), list(log.findings)) == (2, [2, 3], [])
     assert understood.order is not None
     assert understood.order.shown is Shown.YEAR_FIRST
     assert (understood.scale, understood.scale_basis) == (Scale.CELSIUS, Basis.HEADING)

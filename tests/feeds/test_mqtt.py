@@ -266,7 +266,9 @@ def test_a_host_that_has_no_address_is_said() -> None:
         ear.hears("no.such.host.invalid:1883 is not reached")
 
 
-@pytest.mark.parametrize("wrong", [{"host": ""}, {"host": "a b"}, {"port": 0}, {"port": 70_000}])
+@pytest.mark.parametrize(
+    "wrong", [{"host": ""}, {"host": "a b"}, {"port": 0}, {"port": 70_000}, {"client": ""}]
+)
 def test_what_can_be_no_broker_is_refused(wrong: dict[str, str | int]) -> None:
     """Before anything is tried."""
     facts = {"host": "127.0.0.1", "port": 1883} | wrong
