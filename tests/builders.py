@@ -22,6 +22,7 @@ from stockroom.units import MM, M
 from stockroom.work.back import Back, CameBack, back
 from stockroom.work.charge import Charge, Charged, charge
 from stockroom.work.count import Count, Counted, Finish, count, finish
+from stockroom.work.curl_trial import CurlTried, TryCurl, try_curl
 from stockroom.work.cut import Cut, CutDone, cut
 from stockroom.work.flaw import MarkFlaw, mark_flaw
 from stockroom.work.jobs import CloseJob, OpenJob, close_or_reopen, open_job
@@ -205,6 +206,11 @@ class Station:
         """Enter an adhesion trial."""
         request = TryAdhesion(**self.asked(piece=piece, passed=passed, **given))
         return try_adhesion(request, book=self.book, now=self.now)
+
+    def try_curl(self, piece: str, height_nm: int, **given: Any) -> CurlTried:
+        """Enter a curl trial."""
+        request = TryCurl(**self.asked(piece=piece, height_nm=height_nm, **given))
+        return try_curl(request, book=self.book, now=self.now)
 
     def flaw(self, piece: str, at_nm: int, what: str = "splice", **given: Any) -> Act:
         """Mark a flaw."""

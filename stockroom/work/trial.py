@@ -8,7 +8,8 @@ from stockroom.books.pen import Pen, writing
 from stockroom.books.values import Act, ActDraft, Asked, MoveDraft, Piece
 from stockroom.work.gates import FILM, here
 
-FAILED = "failed adhesion trial"
+ADHESION = "adhesion"
+_AND = "; "
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -32,13 +33,15 @@ def _append(request: TryAdhesion, pen: Pen) -> Act:
         until = pen.shop.house.extension("shelf").after(pen.shop.day_of(at))
         sets: dict[str, object] = {"shelf_passed": until.isoformat()}
     else:
-        sets = {"shelf_passed": None, "held": _held(piece)}
-    facts = {"trial": "adhesion", "passed": request.passed}
+        sets = {"shelf_passed": None, "held": held_for(piece, ADHESION)}
+    facts = {"trial": ADHESION, "passed": request.passed}
     move = MoveDraft(code=piece.code, kind="trial", sets=sets, facts=facts)
     return pen.append(ActDraft(kind="trial", at=at, moves=(move,)))
 
 
-def _held(piece: Piece) -> str:
-    """Why it is held now; an earlier reason is not painted over."""
-    before = piece.state.held
-    return FAILED if before in (None, FAILED) else f"{before}; {FAILED}"
+def held_for(piece: Piece, trial: str, why: str = "") -> str:
+    """Why it is held now; an earlier reason is not painted over, an earlier trial of this kind is."""
+    failed = f"failed {trial} trial"
+    before = (piece.state.held or "").split(_AND)
+    others = [reason for reason in before if reason and not reason.startswith(failed)]
+    return _AND.join([*others, f"{failed}: {why}" if why else failed])

@@ -4,6 +4,7 @@
     kept(state)                every stage of a piece, oldest first; the present one has no end
     ended(state, at, …)        what a move sets as `windings` when it ends the present stage
     stages_of(state, days)     the stages as roll memory reads them; None where that is not known
+    began(state)               the day a piece is taken to have been wound from the first
     wraps_of(state)            where its film lies, or lay when it was wound last
     outside_nm(state)          the diameter on which its outer end lies, or lay last
 
@@ -22,6 +23,7 @@ from typing import Any
 from stockroom.books.chain import canonical
 from stockroom.books.fold import State
 from stockroom.film import roll
+from stockroom.film.dates import parse_partial_date
 from stockroom.film.memory import Flat, Stage
 from stockroom.film.memory import Wound as WoundStage
 from stockroom.units import MM, UM, M
@@ -180,6 +182,12 @@ def outside_nm(state: State) -> int | None:
     """The diameter on which the outer end of a piece lies, or lay when it was wound last."""
     wraps = wraps_of(state)
     return None if wraps is None else wraps.outside_nm
+
+
+def began(state: State) -> str:
+    """The first day that is known of a piece: made, shipped or received, as an ISO day."""
+    known = state.made or state.shipped or state.received
+    return parse_partial_date(known).first.isoformat()
 
 
 def written(history: Iterable[Kept]) -> list[dict[str, Any]]:
