@@ -9,7 +9,7 @@ from collections.abc import Collection, Iterable, Mapping
 from sqlalchemy import Connection
 
 from stockroom.books.opening import Book
-from stockroom.books.parts import Ends, Parts, Readings
+from stockroom.books.parts import Ends, Parts, Readings, part_counts
 from stockroom.books.readings import ALL_TIME, count_levels, zone_levels
 from stockroom.books.sensors import lock_sensors, sensor_entries, stands
 from stockroom.errors import Exit, Refusal
@@ -138,18 +138,6 @@ class Courses:
         rates = self.of(zone, ageing(energy_kj))
         return History(rates=rates, energy_kj=energy_kj, reference_c=REFERENCE_C)
 
-    def lacks(self, zone: str, sums: Iterable[Sum]) -> bool:
-        """Whether full parts of a zone could be stored that are not."""
-        parts = Parts(self._connection, zone, self._gap_s)
-        those = self._spoken_for.get(zone, ())
-        for of in sums:
-            ends = parts.ends(of.of)
-            since_s = ends[-1].last_s if ends else ALL_TIME.start
-            more = count_levels(self._connection, those, of.of, since_s, PART + 1)
-            if more > PART or len(parts.ends(of.name)) < len(ends):
-                return True
-        return False
-
     def store(self, zone: str, sums: Iterable[Sum]) -> None:
         """Store what full parts of a zone are missing, some of them at once."""
         for of in sums:
@@ -197,6 +185,18 @@ def keep_courses(book: Book, gap_s: int, wanted: Wanted) -> None:
 
 
 def _lacking(book: Book, gap_s: int, wanted: Wanted) -> list[str]:
+    """The zones of which more could be stored: a full part of readings, or sums over it."""
     with book.reading() as connection:
-        courses = Courses(connection, gap_s)
-        return [zone for zone, sums in wanted.items() if courses.lacks(zone, sums)]
+        counts = part_counts(connection, gap_s)
+        spoken_for = stands(sensor_entries(connection))
+
+        def is_lacking(zone: str, of: Sum) -> bool:
+            count = counts.get((zone, of.of), 0)
+            if counts.get((zone, of.name), 0) < count:
+                return True
+            last_s = Parts(connection, zone, gap_s).last_s(of.of, count - 1)
+            since_s = ALL_TIME.start if last_s is None else last_s
+            those = spoken_for.get(zone, ())
+            return count_levels(connection, those, of.of, since_s, PART + 1) > PART
+
+        return [zone for zone, sums in wanted.items() if any(is_lacking(zone, of) for of in sums)]

@@ -10,7 +10,7 @@ from array import array
 from collections.abc import Sequence
 from typing import Any, NamedTuple
 
-from sqlalchemy import Connection, bindparam, delete, insert, select
+from sqlalchemy import Connection, bindparam, delete, func, insert, select
 
 from stockroom.books.climate_tables import CoursePartRow
 from stockroom.books.tables import table_of
@@ -29,6 +29,12 @@ _ENDS = (
     .order_by(_PART.c.part)
 )
 _CONTENT = select(_PART.c.content).where(*_ONE)
+_LAST = select(_PART.c.last_s).where(*_ONE)
+_COUNTS = (
+    select(_PART.c.zone, _PART.c.measure, func.count())
+    .where(_PART.c.gap_s == bindparam("of_gap_s"))
+    .group_by(_PART.c.zone, _PART.c.measure)
+)
 _DROP = delete(_PART).where(*_ONE)
 _STALE = delete(_PART).where(
     _PART.c.zone == bindparam("of_zone"), _PART.c.last_s >= bindparam("from_s")
@@ -85,6 +91,12 @@ class Parts:
             found.append(Ends(row.first_s, row.last_s, row.amount))
         return found
 
+    def last_s(self, measure: str, part: int) -> int | None:
+        """The last second of a part; None where it is not stored."""
+        given = self._of | {"of_measure": measure, "of_part": part}
+        found: int | None = self._connection.execute(_LAST, given).scalar()
+        return found
+
     def readings(self, measure: str, part: int) -> Readings:
         """The readings of a part."""
         content = self._content(measure, part)
@@ -122,6 +134,12 @@ class Parts:
         row = {"zone": self._of["of_zone"], "gap_s": self._of["of_gap_s"], **ends._asdict()}
         row |= {"measure": measure, "part": part, "content": content}
         self._connection.execute(insert(_PART).values(row))
+
+
+def part_counts(connection: Connection, gap_s: int) -> dict[tuple[str, str], int]:
+    """How many parts are stored of each zone and measure."""
+    rows = connection.execute(_COUNTS, {"of_gap_s": gap_s})
+    return {(zone, measure): count for zone, measure, count in rows}
 
 
 def forget(connection: Connection, zone: str, from_s: int) -> None:
