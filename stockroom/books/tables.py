@@ -33,6 +33,9 @@ def big(*, nullable: bool = False) -> Column[int]:
 MOVES_A_PIECE = text("""sets LIKE '%"place_id"%' OR sets LIKE '%"out_to"%'""")
 """What a move that changes where a piece stands looks like; an index holds only these."""
 
+CURL_TRIAL = text("""facts LIKE '%"trial":"curl"%'""")
+"""What a move that is a curl trial looks like; an index holds only these."""
+
 
 class SettingRow(SQLModel, table=True):
     """One value of a house setting, in force from an instant on; append-only."""
@@ -226,6 +229,13 @@ class MoveRow(SQLModel, table=True):
             "seq",
             sqlite_where=MOVES_A_PIECE,
             postgresql_where=MOVES_A_PIECE,
+        ),
+        Index(
+            "ix_move_of_curl",
+            "piece_id",
+            "seq",
+            sqlite_where=CURL_TRIAL,
+            postgresql_where=CURL_TRIAL,
         ),
     )
 

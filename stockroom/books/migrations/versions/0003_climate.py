@@ -11,19 +11,21 @@ down_revision = "0002"
 
 GUARDED = ("sensor_entry", "zone_entry", "reading")
 _MOVES_A_PIECE = sa.text("""sets LIKE '%"place_id"%' OR sets LIKE '%"out_to"%'""")
+_CURL_TRIAL = sa.text("""facts LIKE '%"trial":"curl"%'""")
 
 
 def upgrade() -> None:
-    """Make the tables of the climate, guard what is history, and find the moves of places fast."""
+    """Make the tables of the climate, guard what is history, and find moves of places and curl trials fast."""
     op.add_column("piece", sa.Column("curl_at_nm", sa.BigInteger(), nullable=True))
     op.add_column("piece", sa.Column("windings", sa.Text(), nullable=True))
-    op.create_index(
-        "ix_move_of_place",
-        "move",
-        ["piece_id", "seq"],
-        sqlite_where=_MOVES_A_PIECE,
-        postgresql_where=_MOVES_A_PIECE,
-    )
+    for name, which in (("place", _MOVES_A_PIECE), ("curl", _CURL_TRIAL)):
+        op.create_index(
+            f"ix_move_of_{name}",
+            "move",
+            ["piece_id", "seq"],
+            sqlite_where=which,
+            postgresql_where=which,
+        )
     _sensors()
     _entries()
     _courses()
