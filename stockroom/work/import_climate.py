@@ -83,13 +83,14 @@ def look_into(request: ImportClimate, *, book: Book | None, shop: Shop, now: dat
     )
     text, encoding = decoded(request.raw)
     log = read_log(text, told, int(now.timestamp()))
-    zone, sensor = (None, None) if book is None else _known(request, book)
+    known, sensor = (None, None) if book is None else _known(request, book)
+    zone = known or request.zone
     return Looked(
         encoding=encoding,
         log=log,
-        zone=zone or request.zone,
-        sensor=sensor or request.sensor or request.zone,
-        is_new_zone=zone is None,
+        zone=zone,
+        sensor=sensor or request.sensor or zone,
+        is_new_zone=known is None,
         is_new_sensor=sensor is None,
     )
 
