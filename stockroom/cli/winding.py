@@ -1,5 +1,6 @@
 """How a piece is kept, and what is found on it: rewind, layflat, trial, flaw."""
 
+from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING, Annotated
 
@@ -80,6 +81,62 @@ def adhesion(
 
 
 trial.command()(adhesion)
+
+
+@writes
+def curl(
+    desk: Desk,
+    code: PieceCode,
+    height: Annotated[
+        str, typer.Option(help="How high the strip stands; of a closed one, how wide it is.")
+    ],
+    chord: Annotated[
+        str | None, typer.Option(help="From end to end; 0 where the ends meet.")
+    ] = None,
+    arc: Annotated[
+        str | None,
+        typer.Option(help="Length of the strip: to check the chord; alone, up to half a circle."),
+    ] = None,
+    at_diameter: Annotated[
+        str | None,
+        typer.Option(help="Where on the roll it was taken; at the outer end if not given."),
+    ] = None,
+    other_way: Annotated[
+        bool, typer.Option("--other-way", help="It curls against the way it lay on the roll.")
+    ] = False,
+    remark: Annotated[str, typer.Option("--note", help="What was seen, in a few words.")] = "",
+) -> Answer:
+    """Enter what a strip, cut along the film, curls to when it stands free on its edge.
+
+    A pass extends the limit of being wound from that day, for the wraps outside the strip; a fail
+    holds the piece.
+    """
+    from stockroom.lines import cautions, curl_trial
+    from stockroom.work import curl_trial as room
+
+    typed = partial(parse_length, system=desk.shop.system)
+    freely = partial(typed, zero=True)
+    of = read_piece(code)
+    request = room.TryCurl(
+        piece=of,
+        height_nm=freely(height),
+        chord_nm=maybe(chord, freely),
+        arc_nm=maybe(arc, typed),
+        at_diameter_nm=maybe(at_diameter, typed),
+        other_way=other_way,
+        note=note(remark),
+        **desk.asked(of),
+    )
+    done = room.try_curl(request, book=desk.book, now=desk.now)
+    answer = kept(desk, of, done.act, cautions.BLADE)
+    return replace(
+        answer,
+        values={**answer.values, **curl_trial.values(done)},
+        lines=[*answer.lines, *curl_trial.reaches(done, desk.shop)],
+    )
+
+
+trial.command()(curl)
 
 
 @writes

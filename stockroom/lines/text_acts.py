@@ -12,6 +12,7 @@ from typing import Any
 from stockroom.books.values import Act, Move, Place, Shop
 from stockroom.codes.own import Letter, letter_of
 from stockroom.lines import words
+from stockroom.lines.curl_trial import curls_within
 from stockroom.units.money import show_money
 from stockroom.units.shown import show_length, show_size, show_temperature, show_width
 
@@ -185,7 +186,8 @@ def _layflat(said: _Said) -> str:
 
 def _trial(said: _Said) -> str:
     result = "passed" if said.facts["passed"] else "failed: held"
-    return f"{said.facts['trial']} trial {result}"
+    beside = f", {curls_within(said.facts, said.shop)}" if "circle_nm" in said.facts else ""
+    return f"{said.facts['trial']} trial {result}{beside}"
 
 
 def _flaw(said: _Said) -> str:

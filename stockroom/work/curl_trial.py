@@ -61,6 +61,12 @@ class CurlTried:
         return (-2_000 if self.other_way else 2_000) * MM / self.circle_nm
 
 
+def shown_circle(circle_nm: int, system: System) -> str:
+    """The circle of a trial, rounded to the tighter side: one that is too tight reads as it."""
+    step_nm = INCH // 8 if system is System.US else MM
+    return show_width(circle_nm // step_nm * step_nm, system)
+
+
 def try_curl(request: TryCurl, *, book: Book, now: datetime) -> CurlTried:
     """Extend the limit of being wound of film that passed, outside of the strip; hold what failed."""
     circle_nm = _circle_nm(request)
@@ -105,7 +111,8 @@ def _append(request: TryCurl, pen: Pen, circle_nm: int | None) -> Act:
     until = pen.shop.house.extension("wound").after(pen.shop.day_of(at)).isoformat()
     sets: dict[str, object] = {"wound_passed": until, "curl_at_nm": at_nm}
     if not passed:
-        why = f"curls to {_whole(pen, circle_nm)}, limit {show_width(limit_nm, pen.shop.system)}"
+        circle = shown_circle(circle_nm or 0, pen.shop.system)
+        why = f"curls to {circle}, limit {show_width(limit_nm, pen.shop.system)}"
         sets = {"wound_passed": None, "curl_at_nm": None, "held": held_for(piece, CURL, why)}
     facts = {
         "trial": CURL,
@@ -176,9 +183,3 @@ def _stages(state: State, at: datetime) -> list[dict[str, Any]]:
     first = first if first.since else replace(first, since=began(state))
     *before, last = (first, *later)
     return written((*before, replace(last, until=at.astimezone(UTC).isoformat())))
-
-
-def _whole(pen: Pen, circle_nm: int | None) -> str:
-    """A circle that is too tight, rounded to the tighter side."""
-    step_nm = INCH // 8 if pen.shop.system is System.US else MM
-    return show_width((circle_nm or 0) // step_nm * step_nm, pen.shop.system)

@@ -46,6 +46,62 @@ def test_a_trial_that_fails_holds_the_piece(shop: Shop) -> None:
     assert shop.run("cut", "{roll}", "1m", "--for", "sample").code == Exit.REFUSED
 
 
+def test_a_curl_trial_that_passes_says_how_far_it_reaches(shop: Shop) -> None:
+    """The circle, the limit, what the limit rests on, and the diameter of the strip."""
+    typed = ("trial", "curl", "{roll}", "--chord", "200mm", "--height", "19mm")
+    ran = shop.run(*typed, "--arc", "205mm", "--note", "stood on its edge")
+
+    lead, reach = ran.out.splitlines()
+    assert lead.endswith(
+        "curl trial passed, curls to a 545 mm circle, limit 150 mm (default); 15.24 m left"
+    )
+    assert reach == (
+        "good until 2026-12-25 for wraps outside 110.8 mm; further in it is tried again"
+    )
+    assert "blade" in ran.err
+    done = shop.values(*typed, "--at-diameter", "90mm", "--other-way")
+    assert {name: done[name] for name in done if name not in ("act", "code")} == {
+        "kind": "trial",
+        "left_mm": 15_240,
+        "passed": True,
+        "circle_mm": 545.315789,
+        "curl_per_m": -3.667599656,
+        "limit_mm": 150,
+        "basis": "default",
+        "at_diameter_mm": 90,
+        "good_until": "2026-12-25",
+    }
+
+
+def test_a_curl_trial_that_fails_holds_the_piece(shop: Shop) -> None:
+    """By the limit of the maker, once it is entered."""
+    shop.lines("material", "change", "urethane clear 200", "--curl", "250mm")
+
+    ran = shop.run("trial", "curl", "{roll}", "--chord", "0", "--height", "120mm")
+    done = shop.values("trial", "curl", "{roll}", "--arc", "200mm", "--height", "45mm")
+
+    (line,) = ran.out.splitlines()
+    assert line.endswith(
+        "curl trial failed: held, curls to a 120 mm circle, limit 250 mm (maker's sheet); "
+        "15.24 m left"
+    )
+    assert (done["passed"], done["good_until"], done["at_diameter_mm"]) == (False, None, 110.821851)
+    assert shop.values("piece", "{roll}")["held"] == (
+        "failed curl trial: curls to 205 mm, limit 250 mm"
+    )
+    assert shop.run("cut", "{roll}", "1m", "--for", "sample").code == Exit.REFUSED
+
+
+def test_a_strip_that_lies_flat_passes_and_one_of_unknown_film_reaches_all(shop: Shop) -> None:
+    """In a tube nobody knows the diameter."""
+    shop.lines("rewind", "{roll}", "--tube")
+
+    lead, reach = shop.lines("trial", "curl", "{roll}", "--chord", "300mm", "--height", "0")
+
+    assert "curl trial passed, lies flat, limit 150 mm (default)" in lead
+    assert reach == "good until 2026-12-25"
+
+
 def test_a_cut_through_a_flaw_says_so(shop: Shop) -> None:
     """And one that ends before it does not; scripts read it, too."""
     (marked,) = shop.lines("flaw", "{roll}", "5m", "--what", "splice")
@@ -70,6 +126,25 @@ def test_a_cut_through_a_flaw_says_so(shop: Shop) -> None:
         ("layflat {gone}", Exit.REFUSED, "no more"),
         ("trial adhesion {roll}", Exit.NOT_UNDERSTOOD, "--pass or --fail"),
         ("trial adhesion {box} --pass", Exit.REFUSED, "box"),
+        ("trial curl {roll} --height 19mm", Exit.NOT_UNDERSTOOD, "--chord"),
+        ("trial curl {roll} --chord 200mm", Exit.NOT_UNDERSTOOD, "--height"),
+        ("trial curl {roll} --chord nan --height 1", Exit.NOT_UNDERSTOOD, "nan"),
+        ("trial curl {roll} --chord 0 --height 0", Exit.NOT_UNDERSTOOD, "chord or a height"),
+        ("trial curl {roll} --arc 0 --height 5mm", Exit.NOT_UNDERSTOOD, ""),
+        ("trial curl {roll} --chord -5mm --height 5mm", Exit.NOT_UNDERSTOOD, ""),
+        (
+            "trial curl {roll} --chord 300mm --arc 200mm --height 5mm",
+            Exit.NOT_UNDERSTOOD,
+            "longer than its strip",
+        ),
+        (
+            "trial curl {roll} --chord 200mm --height 19mm --at-diameter 70mm",
+            Exit.NOT_UNDERSTOOD,
+            "from 86.2 mm to 110.8 mm",
+        ),
+        ("trial curl {box} --chord 200mm --height 19mm", Exit.REFUSED, "box"),
+        ("trial curl {gone} --chord 200mm --height 19mm", Exit.REFUSED, "no more"),
+        ("trial curl R0009998 --chord 200mm --height 19mm", Exit.NOT_FOUND, "R0009998"),
         ("flaw {roll} 20m --what splice", Exit.REFUSED, "15.24 m"),
         ("flaw {roll} 2m", Exit.NOT_UNDERSTOOD, "--what"),
         ("flaw {roll} -2m --what splice", Exit.NOT_UNDERSTOOD, ""),
