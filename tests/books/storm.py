@@ -115,6 +115,7 @@ DEEDS: tuple[Callable[[Storm], Act | None], ...] = (
     lambda at: at.floor.rewind(at.any_film()),
     lambda at: at.floor.lay_flat(at.any_film()),
     lambda at: at.floor.try_adhesion(at.any_film(), passed=at.chance.random() < 0.5),
+    lambda at: at.floor.try_curl(at.any_film(), at.length() // 40, chord_nm=90 * MM).act,
     lambda at: at.floor.flaw(at.any_film(), 10 * MM),
     lambda at: at.floor.go_out(at.any_film(), at.chance.choice(PLACES)),
     lambda at: at.floor.come_in(at.any_film(), length_nm=at.length(), job=at.job()).act,

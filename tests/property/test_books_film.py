@@ -2,24 +2,37 @@
 
 from dataclasses import replace
 from fractions import Fraction
+from itertools import pairwise
 
 from hypothesis import settings
 from hypothesis import strategies as st
 from hypothesis.stateful import initialize, rule
 
+from stockroom.books.fold import State
 from stockroom.errors import Code
-from stockroom.units import MM
+from stockroom.film.assumed import POLYESTER
+from stockroom.film.memory import memory
+from stockroom.units import MM, M
 from stockroom.work.making import Taken
 from stockroom.work.winding import Core
+from stockroom.work.windings import kept, stages_of
 from tests.builders import BLANK, CLEAR
 from tests.property.test_books import WIDTH_MM, Shop, Thing, first, part_of, rest_of, serves
 from tests.strategies import PARTS
 
 SMALL = Core(inside_nm=50 * MM, wall_nm=5 * MM)
+HEIGHTS = (0, 5, 60)  # of strips with a chord of 200 mm; the last one is closed, and too tight
 
 
 class FilmShop(Shop):
     """A shop that prints."""
+
+    def teardown(self) -> None:
+        """Look at how each piece was wound, too."""
+        for code, thing in self.things.items():
+            if thing.form != "box":
+                _hangs_together(self.station.state(code))
+        super().teardown()
 
     @initialize()
     def receives_media(self) -> None:
@@ -146,6 +159,19 @@ class FilmShop(Shop):
         if act is not None:
             self.did(act, {code: replace(thing, held=thing.held or not passed)})
 
+    @rule(data=st.data(), height=st.sampled_from(HEIGHTS))
+    def tries_a_strip(self, data: st.DataObject, height: int) -> None:
+        """What curls too tight is held."""
+        code, thing = self.any(data, "roll", "offcut")
+        chord = 0 if height == max(HEIGHTS) else 200
+        done = self.do(
+            Code.ENDED if thing.ended else None,
+            lambda: self.station.try_curl(code, height * MM, chord_nm=chord * MM),
+        )
+        if done is not None:
+            assert done.passed == (chord > 0)
+            self.did(done.act, {code: replace(thing, held=thing.held or not done.passed)})
+
     @rule(data=st.data(), part=PARTS)
     def marks_a_flaw(self, data: st.DataObject, part: Fraction) -> None:
         """Somewhere along the film, or behind its end."""
@@ -177,6 +203,19 @@ def _is_blank(thing: Thing) -> bool:
 
 def _is_bare(thing: Thing) -> bool:
     return not (thing.ended or thing.laminated) and thing.kind != CLEAR
+
+
+def _hangs_together(state: State) -> None:
+    """One stage begins where the one before it ended, and the last one holds all that is left."""
+    history = kept(state)
+    for one, after in pairwise(history):
+        assert one.until == after.since
+        assert 0 <= one.inner_nm <= one.left_nm
+    assert history[-1].until is None
+    stages = stages_of(state, lambda _since, _until: 1.0)
+    if stages is not None:
+        extent = memory(stages, POLYESTER).extent
+        assert round((extent.to_m - extent.from_m) * M) == state.balance
 
 
 def _turned(thing: Thing, length: int, *, skipped: int = 0) -> tuple[int, ...]:
