@@ -10,7 +10,7 @@ from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import Container, VerticalScroll
 from textual.dom import DOMNode
-from textual.screen import ModalScreen, Screen
+from textual.screen import Screen
 from textual.widgets import Markdown, Static
 
 from stockroom.screens.keys import ACTIONS, Action, Where, bindings
@@ -21,7 +21,7 @@ _IN_COMMON = (Where.LIST, Where.QUESTION, Where.TYPING, Where.SCREEN, Where.EVER
 _HOW = "↑ ↓ PgUp PgDn move the page   F1 or Esc closes it"
 
 
-class HelpScreen(ModalScreen[Scanned | None]):
+class HelpScreen(Screen[Scanned | None]):
     """One page to read; a scan puts it away, and is done where it would have been without it."""
 
     BINDINGS: ClassVar[list[BindingType]] = [*bindings(Where.HELP)]

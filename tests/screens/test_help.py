@@ -10,6 +10,7 @@ from textual.widgets import Input
 from stockroom.screens.bench import BenchScreen
 from stockroom.screens.form import Form
 from stockroom.screens.help import HelpScreen
+from stockroom.screens.rack import RackScreen
 from tests.screens.seeing import same_screen, scan, screen_text, settle
 from tests.screens.shop import Shop
 
@@ -76,6 +77,16 @@ async def test_a_scan_puts_the_help_away_and_is_done(shop: Shop) -> None:
 
         assert isinstance(pilot.app.screen, BenchScreen)
         assert "6.4 m left" in screen_text(pilot.app)
+
+
+async def test_the_keys_of_the_main_row_lead_on_from_the_help(shop: Shop) -> None:
+    """And it is not there any more when one comes back."""
+    async with help_of(shop, "f4") as pilot:
+        await press(pilot, "f3")
+        assert isinstance(pilot.app.screen, RackScreen)
+        await press(pilot, "f4")
+
+        assert isinstance(pilot.app.screen, BenchScreen)
 
 
 async def test_a_form_has_its_help_too_and_keeps_what_was_typed(shop: Shop) -> None:
