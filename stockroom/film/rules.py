@@ -1,6 +1,7 @@
 """The rules that judge a piece, each a short function, and the worst of what they find.
 
 judge(storage, today=…, moment=…, house=…)   Judgement
+shelf_age, wound_age                         how old a piece is by the calendar, and since when
   held                 held by a person: STOP
   shelf                age of adhesive and film, against an adhesion trial
   wound                days wound since printing, against a curl trial
@@ -38,13 +39,13 @@ def judge(storage: Storage, *, today: date, moment: datetime, house: House) -> J
 
     The verdict is the worst of the rules that know; `moment` decides only whether a print rests.
     """
-    shelf_age = _shelf_age(storage, today)
-    wound_age = _wound_age(storage, shelf_age, today) if storage.kind.comes_in_rolls else None
-    reasons = [_held(storage.held), _shelf(storage, shelf_age, today, house)]
+    on_shelf = shelf_age(storage, today)
+    wound = wound_age(storage, on_shelf, today) if storage.kind.comes_in_rolls else None
+    reasons = [_held(storage.held), _shelf(storage, on_shelf, today, house)]
     if storage.kind.comes_in_rolls:
-        reasons.append(_wound(storage, wound_age, today, house))
+        reasons.append(_wound(storage, wound, today, house))
         if storage.shelf_heat or storage.wound_heat:
-            reasons.append(_heat(storage, (shelf_age, wound_age), today, house))
+            reasons.append(_heat(storage, (on_shelf, wound), today, house))
     reasons += _kept(storage, today, house)
     if storage.mixed is not None:
         reasons.append(_mixed(storage.mixed, today, house))
@@ -54,9 +55,9 @@ def judge(storage: Storage, *, today: date, moment: datetime, house: House) -> J
         verdict=worst([reason.verdict for reason in reasons]),
         wait_until=max((ready for _, ready in waits if ready is not None), default=None),
         reasons=tuple(reasons),
-        shelf_days=_days(shelf_age),
-        shelf_is_at_least=shelf_age is not None and bool(shelf_age.lead),
-        wound_days=_days(wound_age),
+        shelf_days=_days(on_shelf),
+        shelf_is_at_least=on_shelf is not None and bool(on_shelf.lead),
+        wound_days=_days(wound),
         due=min([reason.due for reason in reasons if reason.due is not None], default=None),
     )
 
@@ -84,12 +85,12 @@ def _heat(
     storage: Storage, ages: tuple[Age | None, Age | None], today: date, house: House
 ) -> Reason:
     """The limits of shelf and winding in days at 23 °C: the one that asks for more."""
-    shelf_age, wound_age = ages
+    on_shelf, wound = ages
     found: list[Reason] = []
-    if shelf_age is not None and storage.shelf_heat is not None:
-        found.append(_shelf(storage, warmed(shelf_age, storage.shelf_heat), today, house))
-    if wound_age is not None and storage.wound_heat is not None:
-        found.append(_wound(storage, warmed(wound_age, storage.wound_heat), today, house))
+    if on_shelf is not None and storage.shelf_heat is not None:
+        found.append(_shelf(storage, warmed(on_shelf, storage.shelf_heat), today, house))
+    if wound is not None and storage.wound_heat is not None:
+        found.append(_wound(storage, warmed(wound, storage.wound_heat), today, house))
     if not found:
         return NOT_MEASURED
     asked = worst([reason.verdict for reason in found])
@@ -106,7 +107,7 @@ def _held(why: str | None) -> Reason:
     return Reason(rule="held", verdict=Verdict.STOP, said=f"held: {why}")
 
 
-def _shelf_age(storage: Storage, today: date) -> Age | None:
+def shelf_age(storage: Storage, today: date) -> Age | None:
     """Age since the event the maker counts from, else since the first one known.
 
     A partial date counts from its first day. The age is "at least" so much when only a later event
@@ -138,14 +139,14 @@ def _shelf(storage: Storage, age: Age | None, today: date, house: House) -> Reas
     return _compare("shelf", age, limit, storage.passed.get("shelf"), today, house)
 
 
-def _wound_age(storage: Storage, shelf_age: Age | None, today: date) -> Age | None:
+def wound_age(storage: Storage, on_shelf: Age | None, today: date) -> Age | None:
     """Days wound since printing or lamination, else since made; lying flat only stops them."""
     before = storage.wound_days_before
     since = storage.wound_since
     if since is None and storage.printed is not None:
         since = storage.printed.began
-    if since is None and shelf_age is not None:
-        since = shelf_age.anchor
+    if since is None and on_shelf is not None:
+        since = on_shelf.anchor
     if not storage.is_wound:
         lead = "lies flat, "
         return Age(before, since or _ORDINARY_DAY, lead, " wound", grows=False)

@@ -10,7 +10,7 @@ A rule answers unknown where nothing was measured, or where core or thickness ar
 
 from dataclasses import replace
 from datetime import date, datetime
-from math import ceil
+from math import ceil, floor
 
 from stockroom.film.kinds import Kind
 from stockroom.film.limits import House
@@ -96,7 +96,7 @@ def memory(storage: Storage, today: date) -> Reason:
     return Reason(
         rule=MEMORY,
         verdict=verdict,
-        measured=None if curl.outer_mm is None else round(curl.outer_mm),
+        measured=None if curl.outer_mm is None else floor(curl.outer_mm),
         limit=round(curl.limit.value),
         unit="mm",
         basis=curl.limit.basis,
@@ -109,7 +109,7 @@ def _curl_words(curl: Curl) -> str:
     limit = f"limit {curl.limit.value:.0f} mm ({curl.limit.basis}; {model})"
     if curl.outer_mm is None:
         return f"lies flat, {limit}"
-    said = f"outer wrap curls to a {curl.outer_mm:.0f} mm circle, {limit}"
+    said = f"outer wrap curls to a {floor(curl.outer_mm)} mm circle, {limit}"
     if curl.tight_m and curl.outer_mm >= curl.limit.value:
         return f"{said}; the last {curl.tight_m:.1f} m curl tighter"
     return said

@@ -14,6 +14,7 @@ from pathlib import Path
 
 from stockroom.books.backup import refuse_taken
 from stockroom.books.catalog import shop
+from stockroom.books.climates import Climates
 from stockroom.books.fold import State
 from stockroom.books.journal import acts
 from stockroom.books.opening import Book
@@ -24,6 +25,7 @@ from stockroom.errors import Code, Refusal, clean_text
 from stockroom.units import MM, UM
 from stockroom.work.charging import cost_between
 from stockroom.work.judging import Judged, judged, view
+from stockroom.work.storage import Stored
 
 _AT_ONCE = 2_000
 _FORMULA = frozenset("\t\r\n=+-@|%\uff1d\uff0b\uff0d\uff20\uff5c\uff05")
@@ -62,7 +64,8 @@ def export_pieces(book: Book, target: Path, *, now: datetime) -> Exported:
     with book.reading() as connection:
         shared = shop(connection, now)
         found = standings(connection, now, ended=True)
-        pieces = judged(found, view(shared, now=now, today=None))
+        seen = view(shared, now=now, today=None)
+        pieces = judged(found, seen, Stored(Climates(connection, shared, now), seen).storage_of)
         rows = ([read(one) for read in _PIECE.values()] for one in pieces)
         return _written(target, _heads(_PIECE, shared.currency), rows)
 

@@ -1,6 +1,6 @@
 """From what the books know of a piece to what the rules say of it."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
 from functools import lru_cache
@@ -14,7 +14,7 @@ from stockroom.film.limits import CountedFrom
 from stockroom.film.rules import judge
 from stockroom.film.verdict import Judgement, Mix, Print, Storage
 from stockroom.units import MM
-from stockroom.work.windings import core_outside_nm
+from stockroom.work.windings import core_outside_nm, outside_nm
 
 _NOTHING_PASSED: Mapping[str, date] = MappingProxyType({})
 
@@ -50,13 +50,14 @@ def view(shop: Shop, *, now: datetime, today: date | None) -> View:
     return View(shop, shop.end_of(today), today, is_past=today < running)
 
 
-def judged(standings: Iterable[Standing], seen: View) -> Iterator[Judged]:
-    """Each piece with its verdict on the day of the view."""
+def judged(
+    standings: Iterable[Standing], seen: View, storage: Callable[[Standing], Storage]
+) -> Iterator[Judged]:
+    """Each piece with its verdict on the day of the view, by what storage did to it."""
     for standing in standings:
-        storage = storage_of(standing.state, standing.material)
         yield Judged(
             standing,
-            judge(storage, today=seen.today, moment=seen.moment, house=seen.shop.house),
+            judge(storage(standing), today=seen.today, moment=seen.moment, house=seen.shop.house),
         )
 
 
@@ -85,9 +86,12 @@ def storage_of(state: State, material: Material) -> Storage:
 
 
 def _passed(state: State) -> Mapping[str, date]:
+    """To when passed trials extend a rule; a curl trial only for the wraps outside of its own."""
     if state.shelf_passed is None and state.wound_passed is None:
         return _NOTHING_PASSED
     passed = {"shelf": state.shelf_passed, "wound": state.wound_passed}
+    if state.curl_at_nm is not None and (outside_nm(state) or 0) < state.curl_at_nm:
+        passed["wound"] = None
     return {rule: date.fromisoformat(until) for rule, until in passed.items() if until is not None}
 
 

@@ -9,6 +9,7 @@ from stockroom.books.catalog import jobs as all_jobs
 from stockroom.books.catalog import material_named, name_key, shop
 from stockroom.books.catalog import materials as all_materials
 from stockroom.books.catalog import places as all_places
+from stockroom.books.climates import Climates
 from stockroom.books.journal import Sought, act_by_request, acts
 from stockroom.books.opening import Book
 from stockroom.books.pieces import standing, standings, standings_as_of
@@ -22,6 +23,7 @@ from stockroom.units import MM, M
 from stockroom.work.judging import Judged, View, judged, view
 from stockroom.work.layers import layers_of
 from stockroom.work.measuring import CORE_DENSITY_KG_M3
+from stockroom.work.storage import Stored
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,13 +70,14 @@ def rack(
             found = standings_as_of(connection, seen.moment)
         else:
             found = standings(connection, now)
-    on_hand = (one for one in found if one.state.ended is None)
-    if wanted != EVERYTHING:
-        on_hand = (one for one in on_hand if _is_wanted(one, wanted))
-    pieces = judged(on_hand, seen)
-    if wanted.verdict is not None:
-        pieces = (one for one in pieces if _has(one, wanted.verdict))
-    return Rack(seen, tuple(pieces))
+        climates = Climates(connection, seen.shop, min(seen.moment, now))
+        on_hand = (one for one in found if one.state.ended is None)
+        if wanted != EVERYTHING:
+            on_hand = (one for one in on_hand if _is_wanted(one, wanted))
+        pieces = judged(on_hand, seen, Stored(climates, seen).storage_of)
+        if wanted.verdict is not None:
+            pieces = (one for one in pieces if _has(one, wanted.verdict))
+        return Rack(seen, tuple(pieces))
 
 
 def piece(book: Book, code: str, *, now: datetime, today: date | None = None) -> Card:
@@ -87,7 +90,8 @@ def piece(book: Book, code: str, *, now: datetime, today: date | None = None) ->
             seen = _judging_by(shop(connection, seen.moment).house, seen)
             found = _then(standings_as_of(connection, seen.moment, code=code), code, seen)
             history = _known_by(seen.moment, history)
-    one = next(iter(judged([found], seen)))
+        climates = Climates(connection, seen.shop, min(seen.moment, now), code=code)
+        one = next(iter(judged([found], seen, Stored(climates, seen).storage_of)))
     return Card(seen, one, history, mass_left_kg(found))
 
 

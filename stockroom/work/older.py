@@ -3,12 +3,14 @@
 from datetime import date, datetime
 
 from stockroom.books.catalog import shop
+from stockroom.books.climates import Climates
 from stockroom.books.opening import Book
 from stockroom.books.pieces import standings_like
 from stockroom.books.values import Standing
 from stockroom.film.dates import parse_partial_date
 from stockroom.film.verdict import Verdict
 from stockroom.work.judging import Judged, judged, view
+from stockroom.work.storage import Stored
 
 SOUND = (Verdict.USE, Verdict.USE_FIRST)
 
@@ -18,12 +20,13 @@ def older_sound(book: Book, code: str, length_nm: int, *, now: datetime) -> Judg
     with book.reading() as connection:
         seen = view(shop(connection, now), now=now, today=None)
         found = standings_like(connection, code, now)
-    this = next((one for one in found if one.code == code), None)
-    if this is None:
-        return None
-    older = [one for one in found if _would_do(one, this, length_nm)]
-    sound = (one for one in judged(older, seen) if _is_sound(one))
-    return min(sound, key=lambda one: (age_from(one.standing), one.code), default=None)
+        this = next((one for one in found if one.code == code), None)
+        if this is None:
+            return None
+        older = [one for one in found if _would_do(one, this, length_nm)]
+        storage = Stored(Climates(connection, seen.shop, now), seen).storage_of
+        sound = (one for one in judged(older, seen, storage) if _is_sound(one))
+        return min(sound, key=lambda one: (age_from(one.standing), one.code), default=None)
 
 
 def age_from(standing: Standing) -> date:

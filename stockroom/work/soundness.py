@@ -2,19 +2,23 @@
 
 from datetime import datetime
 
+from stockroom.books.climates import Climates
 from stockroom.books.pen import Pen
-from stockroom.books.values import Material, Piece
+from stockroom.books.values import Material, Piece, Standing
 from stockroom.codes.own import grouped
 from stockroom.errors import Code, Refusal
 from stockroom.film.rules import judge
 from stockroom.film.verdict import Judgement, Verdict
-from stockroom.work.judging import storage_of, view
+from stockroom.work.judging import view
+from stockroom.work.storage import Stored
 
 
 def judgement_of(pen: Pen, piece: Piece, material: Material, at: datetime) -> Judgement:
     """The verdict of a piece at the instant of an act."""
     seen = view(pen.shop, now=at, today=None)
-    storage = storage_of(piece.state, material)
+    standing = Standing(piece=piece, material=material, place=None, job=None)
+    climates = Climates(pen.connection, pen.shop, at, code=piece.code)
+    storage = Stored(climates, seen).storage_of(standing)
     return judge(storage, today=seen.today, moment=seen.moment, house=pen.shop.house)
 
 

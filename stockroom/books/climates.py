@@ -1,0 +1,76 @@
+"""The climates pieces stood in, for one report: what was measured of each zone, and who was where when."""
+
+from collections.abc import Mapping
+from datetime import datetime
+
+from sqlalchemy import Connection
+
+from stockroom.books.course import Courses
+from stockroom.books.readings import zone_readings
+from stockroom.books.sensors import ASSUMED, Stand, second_of, sensor_entries, stands, zone_values
+from stockroom.books.stays import Stays, stays, stays_of
+from stockroom.books.values import Reading, Shop
+from stockroom.film.chain import Chain
+from stockroom.film.exposure import History
+from stockroom.film.sums import Sum
+
+
+class Climates:
+    """What is known of zones and stays up to an instant, while a connection is open.
+
+    Of all pieces, or of the one that is named. Where no sensor ever was, nothing is looked up.
+    """
+
+    def __init__(
+        self, connection: Connection, shop: Shop, until: datetime, *, code: str | None = None
+    ) -> None:
+        self._connection = connection
+        self._until = until
+        self._gap_s = gap_s = shop.house.air.gap_s
+        self._code = code
+        self._stands: Mapping[str, tuple[Stand, ...]] = stands(sensor_entries(connection))
+        self._courses = Courses(connection, gap_s)
+        self._stays: Mapping[str, Stays] | None = None
+        self.assumed_c: Mapping[str, float] = {
+            zone: float(value)
+            for zone, value in zone_values(connection, ASSUMED, until).items()
+            if value
+        }
+
+    @property
+    def is_measured(self) -> bool:
+        """Whether a sensor ever stood anywhere."""
+        return bool(self._stands)
+
+    @property
+    def until_s(self) -> int:
+        """The second up to which things are known."""
+        return second_of(self._until)
+
+    def stays(self, code: str) -> Stays:
+        """Where a piece stood; nothing where no climate is known of any zone."""
+        if not (self._stands or self.assumed_c):
+            return ()
+        if self._stays is None:
+            self._stays = (
+                stays(self._connection, self._until)
+                if self._code is None
+                else {self._code: stays_of(self._connection, self._code, self._until)}
+            )
+        return self._stays.get(code, ())
+
+    def ageing(self, zone: str, energy_kj: float) -> History:
+        """How a zone aged film, for an activation energy in kJ/mol."""
+        return self._courses.ageing(zone, energy_kj)
+
+    def sum(self, zone: str, of: Sum) -> Chain:
+        """One sum over a zone."""
+        return self._courses.of(zone, of)
+
+    def reading(self, zone: str, at_s: int) -> Reading | None:
+        """The newest reading of a zone at a second, with calibration; None where it is too old."""
+        newest: Reading | None = None
+        those = self._stands.get(zone, ())
+        for part in zone_readings(self._connection, those, at_s - self._gap_s, at_s + 1):
+            newest = part[-1] if part else newest
+        return newest

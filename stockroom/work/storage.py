@@ -1,0 +1,275 @@
+"""What storage did to pieces: heat, air and the curl of their wraps, from the climates they stood in.
+
+    Stored(climates, seen)       for one report, while the connection of its climates is open
+      .storage_of(standing)      what the rules read of a piece, with what storage did to it
+      .exposure(code, …)         a stretch of its storage in days at 23 °C
+
+What nobody measured counts at the temperature its zone is assumed to have. What is still to come is
+taken to be like the same weeks of a year ago or, where those were not measured, like the last month.
+"""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field, replace
+from datetime import UTC, date, datetime, timedelta
+from typing import NamedTuple
+
+from stockroom.books.climates import Climates
+from stockroom.books.sensors import second_of
+from stockroom.books.values import Material, Standing
+from stockroom.film.assumed import assumed
+from stockroom.film.bending import circle_mm
+from stockroom.film.exposure import DAY_S, Exposure, joined
+from stockroom.film.fitting import TimeFactor
+from stockroom.film.heat import ageing_rate
+from stockroom.film.limits import Figure
+from stockroom.film.memory import memory
+from stockroom.film.moisture import Moving, unwrapping
+from stockroom.film.rules import shelf_age, wound_age
+from stockroom.film.sentences import Age
+from stockroom.film.sums import Sum, hotter_than, outside_of
+from stockroom.film.verdict import Air, Curl, Heat, Storage, WarmUp
+from stockroom.units import MM
+from stockroom.work.judging import View, storage_of
+from stockroom.work.windings import outside_nm, stages_of
+
+YEAR_S, MONTH_S = 365 * DAY_S, 30 * DAY_S
+_ENOUGH = 0.5
+"""The share of a stretch that must have been measured for the coming weeks to be taken from it."""
+_HOUR_S = 3_600
+_LONGEST_WARM_UP_S = 3 * DAY_S
+_DEFAULT = TimeFactor()
+
+
+class _Stretch(NamedTuple):
+    """From one second to another in one zone; None is not known."""
+
+    zone: str | None
+    since_s: int
+    until_s: int
+
+
+@dataclass(slots=True)
+class Stored:
+    """What a report knows of how pieces were stored; what is the same for many is worked out once."""
+
+    climates: Climates
+    seen: View
+    factors: Mapping[int, TimeFactor] = field(default_factory=dict[int, TimeFactor])
+    _known: dict[tuple[str | None, float, int, int], Exposure] = field(
+        default_factory=dict[tuple[str | None, float, int, int], Exposure]
+    )
+
+    def storage_of(self, standing: Standing) -> Storage:
+        """What the rules read of one piece."""
+        plain = storage_of(standing.state, standing.material)
+        if not standing.material.kind.comes_in_rolls:
+            return plain
+        curl = self._curl(standing)
+        if not self.climates.is_measured:
+            return plain if curl is None else replace(plain, curl=curl)
+        age = shelf_age(plain, self.seen.today)
+        since = None if age is None else age.anchor
+        return replace(
+            plain,
+            shelf_heat=self._heat(standing, since),
+            wound_heat=self._wound_heat(standing, plain, age),
+            air=self._air(standing, since),
+            curl=curl,
+            warm_up=self._warm_up(standing),
+        )
+
+    def exposure(self, code: str, since_s: int, until_s: int, energy_kj: float) -> Exposure:
+        """What a stretch of its storage did to a piece."""
+        if until_s <= since_s:
+            return Exposure(span_s=0, measured_s=0, like_days_measured=0.0, like_days=0.0)
+        return joined(
+            self._exposed(stretch, energy_kj) for stretch in self._stretches(code, since_s, until_s)
+        )
+
+    def _stretches(self, code: str, since_s: int, until_s: int) -> Iterator[_Stretch]:
+        """The zones a piece was in, from one second to another."""
+        at_s, zone = since_s, None
+        for stay in self.climates.stays(code):
+            if stay.since_s >= until_s:
+                break
+            if stay.since_s > at_s:
+                yield _Stretch(zone, at_s, stay.since_s)
+                at_s = stay.since_s
+            zone = stay.zone
+        yield _Stretch(zone, at_s, until_s)
+
+    def _exposed(self, stretch: _Stretch, energy_kj: float) -> Exposure:
+        key = (stretch.zone, energy_kj, stretch.since_s, stretch.until_s)
+        known = self._known.get(key)
+        if known is None:
+            known = self._known[key] = self._reckoned(stretch, energy_kj)
+        return known
+
+    def _reckoned(self, stretch: _Stretch, energy_kj: float) -> Exposure:
+        zone, since_s, until_s = stretch
+        if zone is None:
+            return self._unknown(since_s, until_s, self._assumed_c(None), energy_kj)
+        known_s = max(since_s, min(until_s, self.climates.until_s))
+        past = self.climates.ageing(zone, energy_kj).between(
+            since_s, known_s, self._assumed_c(zone)
+        )
+        if known_s == until_s:
+            return past
+        return joined([past, self._to_come(zone, known_s, until_s, energy_kj)])
+
+    def _to_come(self, zone: str, since_s: int, until_s: int, energy_kj: float) -> Exposure:
+        """Weeks that are still to come: nothing of them is measured."""
+        history = self.climates.ageing(zone, energy_kj)
+        now_s = self.climates.until_s
+        for first_s, last_s in (
+            (since_s - YEAR_S, min(until_s - YEAR_S, now_s)),
+            (now_s - MONTH_S, now_s),
+        ):
+            like = history.between(first_s, last_s) if first_s < last_s else None
+            if like is not None and like.coverage >= _ENOUGH:
+                rate = like.like_days_measured / like.measured_days
+                days = rate * (until_s - since_s) / DAY_S
+                return Exposure(
+                    span_s=until_s - since_s, measured_s=0, like_days_measured=0.0, like_days=days
+                )
+        return self._unknown(since_s, until_s, self._assumed_c(zone), energy_kj)
+
+    @staticmethod
+    def _unknown(since_s: int, until_s: int, assumed_c: float, energy_kj: float) -> Exposure:
+        days = ageing_rate(assumed_c, energy_kj) * (until_s - since_s) / DAY_S
+        return Exposure(
+            span_s=until_s - since_s, measured_s=0, like_days_measured=0.0, like_days=days
+        )
+
+    def _assumed_c(self, zone: str | None) -> float:
+        house_c = self.seen.shop.house.air.assumed_c
+        return house_c if zone is None else self.climates.assumed_c.get(zone, house_c)
+
+    def _heat(self, standing: Standing, since: date | None) -> Heat | None:
+        """What heat made of the days since a shop day; None where nothing of them was measured."""
+        if since is None:
+            return None
+        since_s = second_of(self.seen.shop.begin_of(since))
+        energy_kj = self._energy(standing.material).value
+        found = self.exposure(standing.code, since_s, second_of(self.seen.moment), energy_kj)
+        past_s = max(1, min(second_of(self.seen.moment), self.climates.until_s) - since_s)
+        if not found.measured_s or found.like_days is None:
+            return None
+        return Heat(found.like_days, found.measured_s / past_s)
+
+    def _wound_heat(self, standing: Standing, plain: Storage, age: Age | None) -> Heat | None:
+        """The same of the present winding; the days wound before it count as they are."""
+        wound = wound_age(plain, age, self.seen.today)
+        if wound is None or not wound.grows:
+            return None
+        before = plain.wound_days_before
+        found = self._heat(standing, wound.anchor + timedelta(days=before))
+        return None if found is None else Heat(found.like_days + before, found.coverage)
+
+    def _air(self, standing: Standing, since: date | None) -> Air | None:
+        """How long its air was outside of what it should be; None where nobody measured."""
+        house = self.seen.shop.house.air
+        since_s = 0 if since is None else second_of(self.seen.shop.begin_of(since))
+        until_s = min(second_of(self.seen.moment), self.climates.until_s)
+        stretches = [
+            stretch
+            for stretch in self._stretches(standing.code, since_s, until_s)
+            if stretch.zone is not None
+        ]
+        if since_s >= until_s or not stretches:
+            return None
+        hot, measured_s = self._summed(stretches, hotter_than(house.hot_c))
+        if not measured_s:
+            return None
+        too_hot, _ = self._summed(stretches, hotter_than(house.too_hot_c))
+        damp, _ = self._summed(stretches, outside_of(house.rh_low_pct, house.rh_high_pct))
+        return Air(
+            hot_hours=hot / _HOUR_S,
+            too_hot_hours=too_hot / _HOUR_S,
+            dry_or_damp_hours=damp / _HOUR_S,
+            coverage=measured_s / (until_s - since_s),
+        )
+
+    def _summed(self, stretches: list[_Stretch], of: Sum) -> tuple[float, int]:
+        """What came together in several stretches, and the seconds that were measured."""
+        found = [
+            self.climates.sum(stretch.zone, of).between(stretch.since_s, stretch.until_s)
+            for stretch in stretches
+            if stretch.zone is not None
+        ]
+        return sum(one.amount for one in found), sum(one.measured_s for one in found)
+
+    def _warm_up(self, standing: Standing) -> WarmUp | None:
+        """Until when moisture would form on a piece that was moved lately from cold air to warm."""
+        now_s = min(second_of(self.seen.moment), self.climates.until_s)
+        lately = self.climates.stays(standing.code)[-2:]
+        if len(lately) < 2 or now_s - lately[-1].since_s > _LONGEST_WARM_UP_S:  # noqa: PLR2004
+            return None
+        before, here = lately
+        if before.zone is None or here.zone is None:
+            return None
+        cold = self.climates.reading(before.zone, here.since_s)
+        air = self.climates.reading(here.zone, now_s)
+        outside, width = outside_nm(standing.state), standing.state.width_nm
+        if cold is None or air is None or not air.rh_pct or outside is None or not width:
+            return None
+        moving = Moving(
+            from_c=cold.temperature_c,
+            air_c=air.temperature_c,
+            humidity=air.rh_pct / 100,
+            outside_mm=outside / MM,
+            width_mm=width / MM,
+        )
+        found = unwrapping(moving)
+        if not found.condenses or not found.wait_hours:
+            return None
+        ready = datetime.fromtimestamp(here.since_s + found.wait_hours * _HOUR_S, UTC)
+        return WarmUp(ready, cold.temperature_c, found.dew_point_c)
+
+    def _curl(self, standing: Standing) -> Curl | None:
+        """What its wraps curl to; None where core or thickness are not known, or it is no such film."""
+        material, state = standing.material, standing.state
+        default = assumed(material.kind)
+        limit = material.facts.get("curl") or self.seen.shop.house.curl(material.kind)
+        if default is None or limit is None or not state.balance:
+            return None
+        energy_kj = self._energy(material).value
+        stages = stages_of(
+            state, lambda since, until: self._days(standing, since, until, energy_kj)
+        )
+        if stages is None:
+            return None
+        factor = self.factors.get(material.id, _DEFAULT)
+        found = memory(stages, default.prony, slower=factor.factor)
+        return Curl(
+            outer_mm=circle_mm(found.outermost_per_m),
+            inner_mm=circle_mm(found.innermost_per_m),
+            tight_m=found.tight_at_core_m(limit.value),
+            limit=limit,
+            trials=factor.trials,
+        )
+
+    def _days(
+        self, standing: Standing, since: str | None, until: str | None, energy_kj: float
+    ) -> float:
+        """Days at 23 °C from one day or instant to another; from None is since made, to None is now."""
+        first = self._made(standing) if since is None else self._instant(since)
+        last = self.seen.moment if until is None else self._instant(until)
+        found = self.exposure(standing.code, second_of(first), second_of(last), energy_kj)
+        return found.like_days or 0.0
+
+    def _made(self, standing: Standing) -> datetime:
+        """The first instant at which it can have been wound."""
+        plain = storage_of(standing.state, standing.material)
+        age = shelf_age(plain, self.seen.today)
+        return self.seen.moment if age is None else self.seen.shop.begin_of(age.anchor)
+
+    def _instant(self, text: str) -> datetime:
+        """An ISO instant, or the first instant of a shop day."""
+        if len(text) == len("2026-11-25"):
+            return self.seen.shop.begin_of(date.fromisoformat(text))
+        return datetime.fromisoformat(text).astimezone(UTC)
+
+    def _energy(self, material: Material) -> Figure:
+        """How much faster it ages when it is warm."""
+        return material.facts.get("energy") or self.seen.shop.house.energy()
