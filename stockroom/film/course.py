@@ -23,7 +23,7 @@ from array import array
 from bisect import bisect_left, bisect_right
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
-from itertools import accumulate, pairwise
+from itertools import accumulate
 from math import fsum, isfinite
 from operator import lt, sub
 from sys import maxsize
@@ -32,7 +32,10 @@ from typing import NamedTuple, Protocol, Self
 _FEW = 64  # readings up to which a stretch is added directly
 
 Measure = Callable[[float, float, float], float]
-"""What a line adds: from its seconds, and the level at its beginning and at its end."""
+"""What a line adds: from its seconds, and the level at its beginning and at its end.
+
+Nothing, in no seconds.
+"""
 
 
 def under_line(seconds: float, first: float, last: float) -> float:
@@ -167,10 +170,7 @@ class Course:
         if not instants:
             return self
         lengths_s = _lengths(instants, self.longest_gap_s)
-        terms = (
-            self.measure(length_s, first, last) if length_s else 0.0
-            for length_s, (first, last) in zip(lengths_s, pairwise(read), strict=True)
-        )
+        terms = map(self.measure, lengths_s, read, read[1:])
         amount, measured_s = (self.amounts[-1], self.measured_s[-1]) if self.at_s else (0.0, 0)
         return replace(
             self,

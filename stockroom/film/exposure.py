@@ -24,6 +24,7 @@ from stockroom.film.heat import (
     DEFAULT_ENERGY_KJ,
     REFERENCE_C,
     ageing_rate,
+    ageing_rates,
     temperature_at_rate_c,
 )
 
@@ -101,7 +102,7 @@ def history(
     longest_gap_s: int | None = None,
 ) -> History:
     """The history of readings in order of time; without a longest gap, all between them counts."""
-    rates = [ageing_rate(one, energy_kj, reference_c) for one in temperatures_c]
+    rates = ageing_rates(temperatures_c, energy_kj, reference_c)
     return History(
         rates=course(at_s, rates, longest_gap_s=longest_gap_s),
         energy_kj=energy_kj,
