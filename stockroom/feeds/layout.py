@@ -46,6 +46,7 @@ class Layout:
 
     frame: Frame
     heading_line: int | None
+    heading: str
     first_line: int
     day: Column
     clock: Column | None
@@ -84,6 +85,7 @@ def layout_of(lines: Sequence[str]) -> Layout:
     return Layout(
         frame=frame,
         heading_line=heading_line,
+        heading="" if heading_line is None else lines[heading_line - 1],
         first_line=first_line,
         day=Column(frame.day, headings[frame.day]),
         clock=None if frame.clock is None else Column(frame.clock, headings[frame.clock]),

@@ -33,15 +33,16 @@ def read_log(text: str, told: Told, now_s: int) -> Log:
     taken = take_lines(text, understood, now_s)
     places = tidied(taken, is_newest_first=understood.is_newest_first)
     findings = sorted(taken.findings, key=lambda one: (one.first_line, one.last_line))
+    lines = len(taken.lines) + taken.lost
     if not places:
         said = f"; line {findings[0].first_line}: {findings[0].text}" if findings else ""
-        raise Refusal(Code.BAD_FILE, f"None of its {taken.read} lines could be read{said}.")
+        raise Refusal(Code.BAD_FILE, f"None of its {lines} lines could be read{said}.")
+    columns = (taken.at_s, taken.temperature_c, taken.rh_pct)
+    values = zip(*(map(column.__getitem__, places) for column in columns), strict=True)
     return Log(
         understood=understood,
-        readings=[
-            Reading(taken.at_s[at], taken.temperature_c[at], taken.rh_pct[at]) for at in places
-        ],
+        readings=list(map(Reading._make, values)),
         findings=findings,
-        lines=taken.read,
-        line_of=[taken.lines[at] for at in places],
+        lines=lines,
+        line_of=[taken.lines[place] for place in places],
     )

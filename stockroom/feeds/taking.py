@@ -7,6 +7,7 @@ from array import array
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from io import StringIO
+from itertools import islice
 
 from stockroom.feeds.layout import Layout
 from stockroom.feeds.lines import cells_of
@@ -23,8 +24,8 @@ class Taken:
     at_s: "array[int]" = field(default_factory=lambda: array("q"))
     temperature_c: list[float] = field(default_factory=list[float])
     rh_pct: list[float | None] = field(default_factory=list[float | None])
-    read: int = 0
     findings: list[Finding] = field(default_factory=list[Finding])
+    lost: int = 0
     _newest: dict[Wrong, int] = field(default_factory=dict[Wrong, int])
 
     def find(self, line: int, wrong: Wrong, text: str) -> None:
@@ -41,21 +42,25 @@ class Taken:
 def take_lines(text: str, understood: Understood, now_s: int) -> Taken:
     """What the lines say; an empty line and the heading said again say nothing."""
     layout = understood.layout
+    wide, mark = layout.frame.cells, layout.frame.mark
     place, moment = layout.temperature.place, layout.frame.moment
     instants = instants_of(understood)
     temperatures = Temperatures(understood.scale)
     taken = Taken()
     humidity = _humidity_of(layout, taken)
     before_s: int | None = None
-    for number, line in _lines(text, layout):
-        taken.read += 1
+    for number, line in enumerate(_from(text, layout.first_line), layout.first_line):
         try:
-            cells = _cells(line, layout)
+            cells = cells_of(line, mark)
+            if len(cells) != wide:
+                cells = _as_wide(cells, layout)
             day, clock = moment(cells)
             before_s = checked_instant(instants.at_s(day, clock, before_s, number), now_s)
             temperature_c = temperatures[cells[place]]
         except Unread as unread:
-            taken.find(number, unread.wrong, unread.text)
+            if not line.isspace() and line != layout.heading:
+                taken.lost += 1
+                taken.find(number, unread.wrong, unread.text)
             continue
         taken.lines.append(number)
         taken.at_s.append(before_s)
@@ -71,23 +76,13 @@ def take_lines(text: str, understood: Understood, now_s: int) -> Taken:
     return taken
 
 
-def _lines(text: str, layout: Layout) -> Iterator[tuple[int, str]]:
-    """The lines that may hold readings, with their numbers."""
-    heading: str | None = None
-    for number, line in enumerate(StringIO(text), 1):
-        if number >= layout.first_line and line != heading and not line.isspace():
-            yield number, line
-        elif number == layout.heading_line:
-            heading = line
+def _from(text: str, first_line: int) -> Iterator[str]:
+    return islice(StringIO(text), first_line - 1, None)
 
 
-def _cells(line: str, layout: Layout) -> list[str]:
-    """The cells of a line, as many as there should be; empty ones at the end are no matter."""
-    frame = layout.frame
-    cells = cells_of(line, frame.mark)
-    wide = frame.cells
-    if len(cells) == wide:
-        return cells
+def _as_wide(cells: list[str], layout: Layout) -> list[str]:
+    """The cells as many as there should be; empty ones at the end are no matter."""
+    wide = layout.frame.cells
     if len(cells) <= layout.last_needed or any(cell.strip() for cell in cells[wide:]):
         said = "1 cell" if len(cells) == 1 else f"{len(cells)} cells"
         raise Unread(Wrong.NOT_A_LINE, f"it has {said}, and not {wide}")
