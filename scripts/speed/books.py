@@ -1,15 +1,16 @@
 """Books beside bare sqlite3: the very statements a script sent, sent again without the program."""
 
 import shutil
-from collections.abc import Callable, Iterator
-from contextlib import closing
+import sqlite3
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import ExitStack, closing
+from functools import partial
 from math import log
 from pathlib import Path
-from statistics import median
 from tempfile import TemporaryDirectory
 
-from scripts.speed.replay import bare, recorded, replayed
-from scripts.speed.result import Growth, Result, timed
+from scripts.speed.replay import Statement, bare, recorded, replayed
+from scripts.speed.result import Growth, Result, timed, undisturbed
 from scripts.speed.scale import Scale
 from scripts.speed.synthetic import NOW, OPERATOR, book_of
 from stockroom.books.opening import Book, open_book
@@ -35,47 +36,59 @@ def book_results(scale: Scale) -> Iterator[Result]:
 
 def _look_up(book: Book, path: Path, codes: list[str], scale: Scale) -> Result:
     """A scanned piece with its acts, reasons and verdict."""
-    ours: list[float] = []
-    beside: list[float] = []
+    scans = [
+        partial(look.piece, book, codes[number * _STEP % len(codes)], now=NOW)
+        for number in range(scale.scans)
+    ]
+    seen = [_sent_by(scan) for scan in scans]
     with closing(bare(path)) as connection:
-        for number in range(scale.scans):
-
-            def scan(code: str = codes[number * _STEP % len(codes)]) -> object:
-                return look.piece(book, code, now=NOW)
-
-            with recorded() as statements:
-                scan()
-            ours.append(timed(scan))
-            beside.append(replayed(connection, statements))
+        ours, beside = _side_by_side(scans, connection, seen)
     what = f"look up a piece by its code, and its {scale.acts} acts"
-    return Result(what, median(ours), median(beside), 5)
+    return Result(what, ours, beside, 5)
 
 
 def _append(path: Path, codes: list[str], scale: Scale) -> Result:
-    """A cut for a job, written to one copy of the book and sent again to another."""
-    with TemporaryDirectory() as folder:
-        copies = [Path(folder) / name for name in ("ours.db", "beside.db")]
+    """A cut for a job: in one copy of the book its statements are seen, in two the time is taken."""
+    with TemporaryDirectory() as folder, ExitStack() as opened:
+        copies = [Path(folder) / name for name in ("seen.db", "ours.db", "beside.db")]
         for copy in copies:
             shutil.copyfile(path, copy)
-        with closing(open_book(str(copies[0]))) as book, closing(bare(copies[1])) as connection:
-            jobs = [job.code for job in look.jobs(book)]
-            pairs: list[tuple[float, float, float]] = []
-            for number in range(scale.scans):
-                code = codes[(number * _STEP + 1) % len(codes)]
-                write = _cut(book, code, jobs[number % len(jobs)], number)
-                with recorded() as statements:
-                    ours = timed(write)
-                end = statements.pop()
-                beside = replayed(connection, statements)
-                pairs.append((ours, beside, replayed(connection, [end])))
-    ours = median(ours for ours, _, _ in pairs)
-    whole = median(beside + commit for _, beside, commit in pairs)
-    return Result("append a cut, on the disk", ours, whole, 3)
+        first, second = (opened.enter_context(closing(open_book(str(one)))) for one in copies[:2])
+        connection = opened.enter_context(closing(bare(copies[2])))
+        jobs = [job.code for job in look.jobs(first)]
+        cuts = [
+            _cut(codes[(number * _STEP + 1) % len(codes)], jobs[number % len(jobs)], number)
+            for number in range(scale.scans)
+        ]
+        seen = [_sent_by(partial(cut, one, book=first, now=NOW)) for one in cuts]
+        writes = [partial(cut, one, book=second, now=NOW) for one in cuts]
+        ours, beside = _side_by_side(writes, connection, seen)
+    return Result("append a cut, on the disk", ours, beside, 3)
 
 
-def _cut(book: Book, code: str, job: str, number: int) -> Callable[[], object]:
-    """One cut that can be asked for: half a metre, with waste and a reason where it is stopped."""
-    request = Cut(
+def _sent_by(act: Callable[[], object]) -> list[Statement]:
+    with recorded() as statements:
+        act()
+    return statements
+
+
+def _side_by_side(
+    acts: Sequence[Callable[[], object]],
+    connection: sqlite3.Connection,
+    seen: Sequence[list[Statement]],
+) -> tuple[float, float]:
+    """How long an act takes, and its statements in bare sqlite3, turn by turn."""
+    times = [
+        (timed(act), replayed(connection, statements))
+        for act, statements in zip(acts, seen, strict=True)
+    ]
+    ours, beside = (undisturbed(column) for column in zip(*times, strict=True))
+    return ours, beside
+
+
+def _cut(code: str, job: str, number: int) -> Cut:
+    """Half a metre, with waste, and a reason where it is stopped."""
+    return Cut(
         request=f"speed {number}",
         operator=OPERATOR,
         piece=code,
@@ -84,7 +97,6 @@ def _cut(book: Book, code: str, job: str, number: int) -> Callable[[], object]:
         job=job,
         despite="measured",
     )
-    return lambda: cut(request, book=book, now=NOW)
 
 
 def _rack(book: Book, path: Path, scale: Scale) -> Result:
