@@ -19,6 +19,7 @@ WARMUP = (
     *("calc", "warmup", "--from", "2C", "--air", "22C", "--rh", "50"),
     *("--outside", "150mm", "--width", "1524mm"),
 )
+IMPORT = ("climate", "import", "--zone", "North")
 LIFT = (
     *("calc", "lift", "--mass", "12kg", "--horizontal", "25cm", "--vertical", "55cm"),
     *("--travel", "95cm"),
@@ -148,6 +149,24 @@ BAD = [
     (("book", "set", "currency", "euro"), 2),
     (("book", "set", "time-zone", "Atlantis/Center"), 2),
     (("book", "set", "time-zone", "../../etc/passwd"), 2),
+    # what sensors read
+    (("climate", "import", "book.db"), 2),
+    ((*IMPORT, "no.csv"), 2),
+    ((*IMPORT, "."), 2),
+    ((*IMPORT, LONG), 2),
+    ((*IMPORT, "book.db"), 2),
+    ((*IMPORT, "book.db", "--zone-time", "Atlantis/Centre"), 2),
+    ((*IMPORT, "book.db", "--date-order", "ydm"), 2),
+    ((*IMPORT, "book.db", "--scale", "k"), 2),
+    ((*IMPORT, "book.db", "--dry"), 2),
+    (("climate", "import", "book.db", "--zone", ""), 2),
+    (("climate", "import", "book.db", "--zone", LONG), 2),
+    (("climate", "listen", "--port", "0"), 2),
+    (("climate", "listen", "--port", "many"), 2),
+    (("climate", "listen", "--topic", "shop/climate"), 2),
+    (("climate", "listen", "--topic", HOSTILE), 2),
+    (("climate", "listen", "--host", ""), 2),
+    (("climate", "listen", "--book", LONG), 5),
     # what is typed wrongly
     ((), 2),
     (("frobnicate",), 2),
