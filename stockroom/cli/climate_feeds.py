@@ -3,21 +3,23 @@
 import signal
 from collections.abc import Iterator
 from contextlib import contextmanager
+from enum import StrEnum
 from pathlib import Path
 from threading import Event
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, TypeVar
 
 import typer
 
 from stockroom.cli.desk import Desk, clock, enters, name, reads
 from stockroom.cli.files import content_of
 from stockroom.cli.saying import Answer
-from stockroom.feeds.days import Order
-from stockroom.feeds.headings import Scale
+from stockroom.errors import Code, Refusal
 
 if TYPE_CHECKING:
     from stockroom.feeds.broker import Broker
     from stockroom.settings import Settings
+
+E = TypeVar("E", bound=StrEnum)
 
 
 @enters
@@ -34,10 +36,10 @@ def import_(
         typer.Option(metavar="IANA", help="The logger's clock, like Europe/Lisbon or Etc/GMT-1."),
     ] = None,
     date_order: Annotated[
-        Order | None, typer.Option(help="In which order a day is written in the file.")
+        str | None, typer.Option(metavar="dmy|mdy|ymd", help="In which order it writes a day.")
     ] = None,
     scale: Annotated[
-        Scale | None, typer.Option(help="The scale of its temperatures, where none is written.")
+        str | None, typer.Option(metavar="c|f", help="The scale of its temperatures.")
     ] = None,
     dry: Annotated[bool, typer.Option("--dry", help="Only show what is understood.")] = False,
 ) -> Answer:
@@ -45,6 +47,8 @@ def import_(
 
     Bad lines are named by their number; the good ones are kept.
     """
+    from stockroom.feeds.days import Order
+    from stockroom.feeds.headings import Scale
     from stockroom.lines import imports
     from stockroom.work.import_climate import ImportClimate, keep, look_into
 
@@ -53,8 +57,8 @@ def import_(
         zone=name(zone),
         sensor=None if sensor is None else name(sensor),
         clock=zone_time,
-        order=date_order,
-        scale=scale,
+        order=_one_of(Order, "--date-order", date_order),
+        scale=_one_of(Scale, "--scale", scale),
         **desk.asked(),
     )
     book = desk.book if desk.door.is_there() else None
@@ -72,6 +76,16 @@ def import_(
         lines = [imports.imported(done)]
     values["findings"] = [imports.finding_values(one) for one in found]
     return Answer(values=values, lines=lines, notes=imports.findings(found))
+
+
+def _one_of(choices: type[E], option: str, text: str | None) -> E | None:
+    """The choice that was typed, if one was."""
+    if text is None:
+        return None
+    try:
+        return choices(text.casefold())
+    except ValueError:
+        raise Refusal(Code.BAD_USAGE, f"{option} is one of {', '.join(choices)}.") from None
 
 
 @reads

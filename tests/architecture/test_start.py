@@ -7,7 +7,17 @@ import pytest
 
 from tests.architecture.tree import ROOT
 
-HEAVY = {"alembic", "paho", "PIL", "psycopg", "qrcode", "reportlab", "sqlalchemy", "sqlmodel", "textual"}
+HEAVY = {
+    "alembic",
+    "paho",
+    "PIL",
+    "psycopg",
+    "qrcode",
+    "reportlab",
+    "sqlalchemy",
+    "sqlmodel",
+    "textual",
+}
 LATER = HEAVY - {"sqlalchemy", "sqlmodel", "textual"} | {"markdown_it"}
 
 
