@@ -41,6 +41,19 @@ def stock(
     return Answer(values=answers_reports.stock(found), lines=text_reports.stock(found, desk.width))
 
 
+@reports
+def forecast(
+    desk: Desk,
+    days: Annotated[int, typer.Option(help="How many days ahead.")] = 14,
+) -> Answer:
+    """Show on which day each piece is to be used first, tested or stopped."""
+    from stockroom.lines import answers_reports, text_reports
+    from stockroom.work.forecast import forecast as coming
+
+    found = coming(desk.book, now=desk.now, today=desk.today, days=days)
+    return Answer(values=answers_reports.forecast(found), lines=text_reports.forecast(found))
+
+
 @closed.command()
 @enters
 def add(desk: Desk, days: Days, why: Why = "") -> Answer:

@@ -8,6 +8,7 @@ from stockroom.film.verdict import Verdict
 from stockroom.lines import answers
 from stockroom.work.closed import Calendar, Closed
 from stockroom.work.closing import Closing
+from stockroom.work.forecast import Forecast, reason_of
 from stockroom.work.judging import Judged
 from stockroom.work.look import mass_left_kg
 from stockroom.work.stock import Stock, StockOf
@@ -63,6 +64,25 @@ def closed(one: Closed) -> Values:
                 "after": change.after.judgement.verdict.value,
             }
             for change in one.changes
+        ],
+    }
+
+
+def forecast(found: Forecast) -> Values:
+    """The day on which each verdict becomes another one, the soonest first."""
+    return {
+        "day": found.view.today.isoformat(),
+        "days": found.days,
+        "changes": [
+            {
+                "on": one.on.isoformat(),
+                "code": one.then.code,
+                "material": one.then.standing.material.name,
+                "before": one.before.value,
+                "then": one.then.judgement.verdict.value,
+                "text": reason_of(one.then).text,
+            }
+            for one in found.changes
         ],
     }
 

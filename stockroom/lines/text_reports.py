@@ -2,10 +2,12 @@
 
 from collections.abc import Iterable, Sequence
 from datetime import date, datetime
+from itertools import groupby
 
 from stockroom.books.calendar import ClosedDays
 from stockroom.books.drafts import Draft
 from stockroom.books.values import Shop
+from stockroom.film.sentences import counted
 from stockroom.film.verdict import Verdict
 from stockroom.lines import today as today_words
 from stockroom.lines import words
@@ -15,6 +17,7 @@ from stockroom.units.money import show_money
 from stockroom.units.shown import show_area
 from stockroom.work.closed import Calendar, Closed
 from stockroom.work.closing import Closing
+from stockroom.work.forecast import Forecast, reason_of
 from stockroom.work.judging import Judged, View
 from stockroom.work.stock import Stock, StockOf
 
@@ -98,6 +101,22 @@ def closed_days(one: Closed) -> list[str]:
         f"{change.after.standing.material.name}, {words.place(change.after.standing.place)}"
         for change in one.changes
     ]
+
+
+def forecast(found: Forecast) -> list[str]:
+    """Each change of a verdict that is to come, under the day of it, and why."""
+    if not found.changes:
+        return [f"No verdict changes within {counted(found.days, 'day')}."]
+    lines: list[str] = []
+    for day, changes in groupby(found.changes, key=lambda one: one.on):
+        lines += ["", _day(day)] if lines else [_day(day)]
+        lines += [
+            f"{words.marked(one.then.judgement.verdict)}  {words.code(one.then.code)}  "
+            f"{one.then.standing.material.name}, {words.place(one.then.standing.place)}: "
+            f"{reason_of(one.then).text}"
+            for one in changes
+        ]
+    return lines
 
 
 def stretch(days: ClosedDays) -> str:

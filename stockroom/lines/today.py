@@ -31,6 +31,7 @@ _COUNTED = {
     Verdict.WAIT: "waiting",
     Verdict.USE: "to use",
 }
+_STORED = {"heat": "aged by heat", "climate": "was too warm", "memory": "curls to {} mm"}
 _TRIALS = {"shelf": "adhesion", "wound": "curl"}
 
 
@@ -93,10 +94,12 @@ def _until(one: Judged, view: View) -> str:
 
 def _asked(reason: Reason, today: date) -> str:
     match reason.verdict:
-        case Verdict.TEST:
+        case Verdict.TEST if reason.rule in _TRIALS:
             return f"{_TRIALS[reason.rule]} {_past(reason, today)}"
         case Verdict.USE_FIRST if reason.due is not None:
             return f"{words.age((reason.due - today).days, today)} left"
+        case Verdict.TEST | Verdict.USE_FIRST if reason.rule in _STORED:
+            return _STORED[reason.rule].format(reason.measured)
         case Verdict.STOP if reason.basis == Basis.TRIAL:
             return f"trial {_past(reason, today)}"
         case Verdict.STOP:
