@@ -8,7 +8,8 @@ import typer
 
 from stockroom.cli.desk import Desk, enters, maybe, name, reads, writes
 from stockroom.cli.label import refuse_labels_to, with_labels
-from stockroom.cli.receive import Goods, brings_in, cautions_of, read_line
+from stockroom.cli.offering import offers
+from stockroom.cli.receive import GOODS, Goods, cautions_of, read_line
 from stockroom.cli.saying import Answer
 from stockroom.units.typed import parse_count
 
@@ -25,10 +26,10 @@ USUAL = "goods in"
 
 @app.command()
 @enters
-@brings_in
+@offers(GOODS)
 def add(
     desk: Desk,
-    goods: Goods,
+    typed: Goods,
     material: Annotated[str | None, typer.Argument(metavar="MATERIAL", help="By its name.")] = None,
     line: Annotated[
         str | None, typer.Option(metavar="N", help="Fill in this line instead of adding one.")
@@ -36,7 +37,7 @@ def add(
     named: Named = USUAL,
 ) -> Answer:
     """Add a line, or fill in what one still lacks; it is kept as it is typed."""
-    given = read_line(desk, material=material, **goods)
+    given = read_line(desk, material, typed)
     return _set(desk, name(named), given, maybe(line, parse_count))
 
 

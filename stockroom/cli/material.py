@@ -1,12 +1,13 @@
 """`stockroom material`: films and supplies as they are bought, and the maker's limits."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping, Sequence
 from functools import partial
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from stockroom.cli.desk import Desk, enters, maybe, name, note, reads, sets_up
+from stockroom.cli.desk import Desk, enters, name, note, reads, sets_up
+from stockroom.cli.offering import offers
 from stockroom.cli.options import Core, Kind, Wall, Why, Width
 from stockroom.cli.saying import Answer
 from stockroom.errors import Code, Refusal
@@ -63,38 +64,39 @@ Cost = Annotated[
 Note = Annotated[str | None, typer.Option("--note", metavar="TEXT", help="A remark.")]
 
 
+SHEET = {
+    "width": Width,
+    "thickness": Thickness,
+    "applied": Applied,
+    "core": Core,
+    "wall": Wall,
+    "layer": Layer,
+    "shelf": Shelf,
+    "counted_from": Counted,
+    "wound": Wound,
+    "energy": Energy,
+    "curl": Curl,
+    "bond": Bond,
+    "modulus": Modulus,
+    "cost_unit": Cost,
+    "remark": Note,
+}
+"""The options that say what the maker's sheet and the invoice do."""
+
+
 @app.command()
 @enters
-def add(
-    desk: Desk,
-    called: Name,
-    kind: Kind,
-    width: Width = None,
-    thickness: Thickness = None,
-    applied: Applied = None,
-    core: Core = None,
-    wall: Wall = None,
-    layer: Layer = None,
-    shelf: Shelf = None,
-    counted_from: Counted = None,
-    wound: Wound = None,
-    energy: Energy = None,
-    curl: Curl = None,
-    bond: Bond = None,
-    modulus: Modulus = None,
-    cost_unit: Cost = None,
-    remark: Note = None,
-) -> Answer:
+@offers(SHEET)
+def add(desk: Desk, called: Name, kind: Kind, typed: dict[str, Any]) -> Answer:
     """Enter a material; what the maker's sheet does not say stays unknown."""
     from stockroom.work.setup import AddMaterial, add_a_material
 
     request = AddMaterial(
         name=name(called),
         kind=parse_kind(kind),
-        limits=_said(shelf=shelf, wound=wound),
-        figures=_said(energy=energy, curl=curl, bond=bond, modulus=modulus),
-        **_sizes(desk, width, thickness, applied, core, wall),
-        **_rest(desk, layer, counted_from, cost_unit, remark),
+        limits=_said(typed, _LIMITS),
+        figures=_said(typed, _FIGURES),
+        **_facts(desk, typed),
         **desk.asked(),
     )
     return _shown(desk, add_a_material(request, book=desk.book, now=desk.now))
@@ -102,36 +104,17 @@ def add(
 
 @app.command()
 @sets_up
-def change(
-    desk: Desk,
-    called: Name,
-    width: Width = None,
-    thickness: Thickness = None,
-    applied: Applied = None,
-    core: Core = None,
-    wall: Wall = None,
-    layer: Layer = None,
-    shelf: Shelf = None,
-    counted_from: Counted = None,
-    wound: Wound = None,
-    energy: Energy = None,
-    curl: Curl = None,
-    bond: Bond = None,
-    modulus: Modulus = None,
-    cost_unit: Cost = None,
-    remark: Note = None,
-    why: Why = "",
-) -> Answer:
+@offers(SHEET)
+def change(desk: Desk, called: Name, typed: dict[str, Any], why: Why = "") -> Answer:
     """Change what was entered; pieces keep what they came with, a limit counts from now on.
 
     A limit or a figure of "none" takes it away.
     """
     from stockroom.work.setup import ChangeMaterial, change_a_material
 
-    changes = _sizes(desk, width, thickness, applied, core, wall)
-    changes |= _rest(desk, layer, counted_from, cost_unit, remark)
-    limits = _none_is_nothing(_said(shelf=shelf, wound=wound))
-    figures = _none_is_nothing(_said(energy=energy, curl=curl, bond=bond, modulus=modulus))
+    changes = _facts(desk, typed)
+    limits = _none_is_nothing(_said(typed, _LIMITS))
+    figures = _none_is_nothing(_said(typed, _FIGURES))
     if not (changes or limits or figures):
         raise Refusal(Code.BAD_USAGE, "Nothing to change was named: see `material change --help`.")
     request = ChangeMaterial(
@@ -174,47 +157,34 @@ def _shown(desk: Desk, one: "Material") -> Answer:
     return Answer(values=answers.material(one), lines=text_setup.material(one, desk.shop))
 
 
-def _said(**typed: str | None) -> Mapping[str, str]:
-    return {name: text for name, text in typed.items() if text is not None}
+_LIMITS, _FIGURES = ("shelf", "wound"), ("energy", "curl", "bond", "modulus")
+
+
+def _said(typed: Mapping[str, Any], names: Sequence[str]) -> Mapping[str, str]:
+    return {name: typed[name] for name in names if typed[name] is not None}
 
 
 def _none_is_nothing(typed: Mapping[str, str]) -> Mapping[str, str]:
     return {name: "" if text.strip().lower() == "none" else text for name, text in typed.items()}
 
 
-def _sizes(
-    desk: Desk,
-    width: str | None,
-    thickness: str | None,
-    applied: str | None,
-    core: str | None,
-    wall: str | None,
-) -> dict[str, Any]:
-    """The sizes that were typed."""
-    length = partial(parse_length, system=desk.shop.system)
-    thick = partial(parse_thickness, system=desk.shop.system)
-    sizes = {
-        "width_nm": maybe(width, length),
-        "thickness_nm": maybe(thickness, thick),
-        "applied_nm": maybe(applied, thick),
-        "core_inside_nm": maybe(core, length),
-        "core_wall_nm": maybe(wall, length),
+def _facts(desk: Desk, typed: Mapping[str, Any]) -> dict[str, Any]:
+    """The sizes and the other facts that were typed, by the names the material has them under."""
+    system = desk.shop.system
+    length, thick = partial(parse_length, system=system), partial(parse_thickness, system=system)
+    read: dict[str, tuple[str, Callable[[Any], object]]] = {
+        "width": ("width_nm", length),
+        "thickness": ("thickness_nm", thick),
+        "applied": ("applied_nm", thick),
+        "core": ("core_inside_nm", length),
+        "wall": ("core_wall_nm", length),
+        "layer": ("layers", lambda texts: tuple(parse_layer(text, system) for text in texts)),
+        "counted_from": ("counted_from", lambda event: event.value),
+        "cost_unit": ("cost_minor", partial(parse_money, currency=desk.shop.currency)),
+        "remark": ("note", note),
     }
-    return {key: value for key, value in sizes.items() if value is not None}
-
-
-def _rest(
-    desk: Desk,
-    layer: list[str] | None,
-    counted_from: CountedFrom | None,
-    cost_unit: str | None,
-    remark: str | None,
-) -> dict[str, Any]:
-    """The other facts that were typed."""
-    facts = {
-        "layers": tuple(parse_layer(text, desk.shop.system) for text in layer or ()) or None,
-        "counted_from": None if counted_from is None else counted_from.value,
-        "cost_minor": maybe(cost_unit, partial(parse_money, currency=desk.shop.currency)),
-        "note": maybe(remark, note),
+    return {
+        field: understood(typed[option])
+        for option, (field, understood) in read.items()
+        if typed[option] not in (None, [])
     }
-    return {key: value for key, value in facts.items() if value is not None}

@@ -1,14 +1,14 @@
 """`stockroom receive`: rolls and boxes come in, or are found standing there."""
 
 from collections.abc import Callable
-from functools import partial, wraps
-from inspect import Parameter, Signature, signature
+from functools import partial
 from itertools import groupby
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
 from stockroom.cli.desk import LOTS, Desk, name, note, writes
+from stockroom.cli.offering import offers
 from stockroom.cli.options import Core, Wall, Width
 from stockroom.cli.saying import Answer
 from stockroom.codes.own import read_job
@@ -51,56 +51,37 @@ Damaged = Annotated[
 ]
 Cost = Annotated[str | None, typer.Option(metavar="AMOUNT", help="Price of one roll or box.")]
 
-_GOODS: dict[str, tuple[str, Any]] = {
-    "lot": ("lot", Lot),
-    "length": ("length_nm", RollLength),
-    "rolls": ("pieces", Rolls),
-    "count": ("number", Count),
-    "width": ("width_nm", Width),
-    "made": ("made", Day),
-    "shipped": ("shipped", Day),
-    "received": ("received", Day),
-    "printed": ("printed", Day),
-    "ink": ("ink", Ink),
-    "job": ("job", PrintJob),
-    "place": ("place", AtPlace),
-    "core": ("core_inside_nm", Core),
-    "wall": ("core_wall_nm", Wall),
-    "cost": ("cost_minor", Cost),
-    "owner": ("owner", Owner),
-    "damaged": ("damaged", Damaged),
+GOODS = {
+    "lot": Lot,
+    "length": RollLength,
+    "rolls": Rolls,
+    "count": Count,
+    "width": Width,
+    "made": Day,
+    "shipped": Day,
+    "received": Day,
+    "printed": Day,
+    "ink": Ink,
+    "job": PrintJob,
+    "place": AtPlace,
+    "core": Core,
+    "wall": Wall,
+    "cost": Cost,
+    "owner": Owner,
+    "damaged": Damaged,
 }
-"""The options that say what came in: the field of a request each fills, and how it is typed."""
+"""The options that say what came in."""
 
 Goods = dict[str, str | None]
-"""What was typed of goods that come in, by the fields of a request; None where nothing was."""
-
-
-def brings_in(work: Callable[..., Answer]) -> Callable[..., Answer]:
-    """A command that is told what came in: it has the options for it, and gets them as `goods`."""
-
-    @wraps(work)
-    def run(desk: Desk, **typed: Any) -> Answer:
-        goods = {field: typed.pop(option) for option, (field, _) in _GOODS.items()}
-        return work(desk, goods=goods, **typed)
-
-    own = signature(work, eval_str=True).parameters.values()
-    offered = [
-        Parameter(option, Parameter.KEYWORD_ONLY, annotation=kind, default=None)
-        for option, (_, kind) in _GOODS.items()
-    ]
-    run.__signature__ = Signature(  # type: ignore[attr-defined]
-        [*(one for one in own if one.name != "goods"), *offered]
-    )
-    return run
+"""What was typed of them."""
 
 
 @writes
-@brings_in
+@offers(GOODS)
 def receive(
     desk: Desk,
     material: Annotated[str, typer.Argument(metavar="MATERIAL", help="By its name.")],
-    goods: Goods,
+    typed: Goods,
 ) -> Answer:
     """Bring rolls or a box in; each piece gets a code."""
     from stockroom.lines import answers, text_done
@@ -108,8 +89,8 @@ def receive(
     from stockroom.work.look import material as material_of
     from stockroom.work.look import materials, places
 
-    _refuse_unclear(goods)
-    line = read_line(desk, material=material, **goods)
+    _refuse_unclear(typed)
+    line = read_line(desk, material, typed)
     request = room.Receive(**line, **desk.asked())
     done = room.receive(request, book=desk.book, now=desk.now)
     one = material_of(desk.book, request.material, now=desk.now)
@@ -122,37 +103,41 @@ def receive(
     )
 
 
-def _refuse_unclear(goods: Goods) -> None:
+def _refuse_unclear(typed: Goods) -> None:
     """Refuse rolls and a box at once, and neither; boxes come one at a time."""
-    is_box = goods["number"] is not None
-    if (goods["length_nm"] is not None) == is_box or (
-        is_box and goods["pieces"] not in (None, "1")
-    ):
+    is_roll, is_box = typed["length"] is not None, typed["count"] is not None
+    if is_roll == is_box or (is_box and typed["rolls"] not in (None, "1")):
         raise Refusal(
             Code.BAD_USAGE, "Say what came: --length of one roll and --rolls, or --count in a box."
         )
 
 
-def read_line(desk: Desk, **given: str | None) -> dict[str, Any]:
+def read_line(desk: Desk, material: str | None, typed: Goods) -> dict[str, Any]:
     """What was typed of goods that come in, as a request holds it; the rest is left out."""
-    typed = partial(parse_length, system=desk.shop.system)
-    read: dict[str, Callable[[str], object]] = {
-        "material": name,
-        "lot": lambda text: clean_text(text, LOTS) or None,
-        "length_nm": typed,
-        "pieces": parse_count,
-        "number": parse_count,
-        "width_nm": typed,
-        "ink": str.lower,
-        "owner": str.lower,
-        "damaged": _damage,
-        "job": read_job,
-        "place": read_place_text,
-        "core_inside_nm": typed,
-        "core_wall_nm": typed,
-        "cost_minor": partial(parse_money, currency=desk.shop.currency),
+    length = partial(parse_length, system=desk.shop.system)
+    read: dict[str, tuple[str, Callable[[str], object]]] = {
+        "material": ("material", name),
+        "lot": ("lot", lambda text: clean_text(text, LOTS) or None),
+        "length": ("length_nm", length),
+        "rolls": ("pieces", parse_count),
+        "count": ("number", parse_count),
+        "width": ("width_nm", length),
+        "ink": ("ink", str.lower),
+        "owner": ("owner", str.lower),
+        "damaged": ("damaged", _damage),
+        "job": ("job", read_job),
+        "place": ("place", read_place_text),
+        "core": ("core_inside_nm", length),
+        "wall": ("core_wall_nm", length),
+        "cost": ("cost_minor", partial(parse_money, currency=desk.shop.currency)),
+        **{day: (day, str) for day in ("made", "shipped", "received", "printed")},
     }
-    return {field: read.get(field, str)(text) for field, text in given.items() if text is not None}
+    line: dict[str, Any] = {}
+    for option, text in {"material": material, **typed}.items():
+        field, understood = read[option]
+        if text is not None:
+            line[field] = understood(text)
+    return line
 
 
 def _damage(text: str) -> str:
