@@ -79,8 +79,10 @@ def _why(reason: Reason) -> Why:
 
 
 def _reached(reason: Reason) -> str:
-    """How far an age has come to its limit, and past it."""
+    """How far an age has come to its limit, and past it; a curl has, the smaller its circle."""
     measured, limit = reason.measured, reason.limit
+    if reason.unit == "mm":
+        measured, limit = limit, measured
     if measured is None or not limit:
         return ""
     cells = min(_AGE_CELLS + _PAST_CELLS, measured * _AGE_CELLS // limit)

@@ -125,7 +125,13 @@ def _telling(one: Judged) -> list[Reason]:
     """The reasons worth a line: of the verdict, of a wait, and what no rule can know."""
     wanted = (one.judgement.verdict, Verdict.WAIT, None)
     found = [reason for reason in one.judgement.reasons if reason.verdict in wanted]
-    return [one for one in found if one.verdict is not Verdict.USE or one.limit] or found[:1]
+    ages = [one for one in found if one.verdict is not Verdict.USE or _is_age(one)]
+    return ages or found[:1]
+
+
+def _is_age(reason: Reason) -> bool:
+    """Whether a rule that finds nothing wrong tells an age beside its limit."""
+    return bool(reason.limit) and reason.unit != "mm"
 
 
 def where(one: Judged, view: View) -> str:
