@@ -107,18 +107,14 @@ def listen(
     User, password and TLS are settings of the station: mqtt-user, mqtt-password, mqtt-tls, mqtt-ca.
     """
     from stockroom.feeds.mqtt import listen as listen_to
+    from stockroom.lines import imports
     from stockroom.work.listen import keeper
 
     broker = _broker(desk.settings, host, port, topic)
     keep = keeper(desk.book, operator=desk.operator, clock=clock)
     with _until_interrupted() as stop:
         heard = listen_to(broker, keep, say=_say, stop=stop)
-    return Answer(
-        values=heard._asdict(),
-        lines=[
-            f"{heard.messages} messages: {heard.written} new readings, {heard.dropped} dropped."
-        ],
-    )
+    return Answer(values=heard._asdict(), lines=[imports.heard(heard)])
 
 
 def _broker(

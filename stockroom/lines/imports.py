@@ -2,13 +2,14 @@
 
 understood(looked, shop)     a line each for the file, the time, the temperature, the humidity …
 findings(found)              line 12: -127 °C is no temperature, …
-imported(done)               380 readings of north 1: 378 new, 2 known before
+imported(done)               380 readings of north 1: 378 new, 2 known before.
+heard(found)                 812 messages: 810 new readings, 2 dropped.
 …_values(…)                  the same for a script
 """
 
 from collections.abc import Sequence
 from datetime import UTC, datetime
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from stockroom.books.values import Shop
 from stockroom.errors import clean_text
@@ -21,6 +22,9 @@ from stockroom.lines import words
 from stockroom.lines.text_table import pairs
 from stockroom.units.shown import show_temperature
 from stockroom.work.import_climate import Imported, Looked
+
+if TYPE_CHECKING:
+    from stockroom.feeds.mqtt import Heard  # which needs a package that may be missing
 
 _MARKS = {"\t": "tabs", ";": "semicolons", ",": "commas", "|": "bars"}
 _ORDERS = {Order.DMY: "day first", Order.MDY: "month first", Order.YMD: "year first"}
@@ -129,9 +133,18 @@ def _lines(one: Finding) -> str:
 
 def imported(done: Imported) -> str:
     """What was written of a file."""
-    number = done.written + done.known
-    readings = "1 reading" if number == 1 else f"{number} readings"
+    readings = _count(done.written + done.known, "reading")
     return f"{readings} of {done.sensor}: {done.written} new, {done.known} known before."
+
+
+def heard(found: "Heard") -> str:
+    """What came from a broker."""
+    new = _count(found.written, "new reading")
+    return f"{_count(found.messages, 'message')}: {new}, {found.dropped} dropped."
+
+
+def _count(number: int, of: str) -> str:
+    return f"1 {of}" if number == 1 else f"{number} {of}s"
 
 
 def looked_values(looked: Looked) -> dict[str, Any]:
