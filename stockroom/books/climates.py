@@ -5,11 +5,14 @@ from datetime import datetime
 
 from sqlalchemy import Connection
 
+from stockroom.books.catalog import materials
 from stockroom.books.course import Courses
+from stockroom.books.pieces import standing
 from stockroom.books.readings import zone_readings
 from stockroom.books.sensors import ASSUMED, Stand, second_of, sensor_entries, stands, zone_values
 from stockroom.books.stays import Stays, stays, stays_of
-from stockroom.books.values import Reading, Shop
+from stockroom.books.trials import Trial, curl_trials
+from stockroom.books.values import Material, Reading, Shop, Standing
 from stockroom.film.chain import Chain
 from stockroom.film.exposure import History
 from stockroom.film.sums import Sum
@@ -58,6 +61,18 @@ class Climates:
                 else {self._code: stays_of(self._connection, self._code, self._until)}
             )
         return self._stays.get(code, ())
+
+    def trials(self) -> tuple[Trial, ...]:
+        """The curl trials that stand."""
+        return curl_trials(self._connection, self._until)
+
+    def materials(self) -> Mapping[int, Material]:
+        """Every material, by its id."""
+        return materials(self._connection, self._until)
+
+    def standing(self, code: str) -> Standing:
+        """A piece as it stands now."""
+        return standing(self._connection, code, self._until)
 
     def ageing(self, zone: str, energy_kj: float) -> History:
         """How a zone aged film, for an activation energy in kJ/mol."""

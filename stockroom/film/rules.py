@@ -87,9 +87,9 @@ def _heat(
     """The limits of shelf and winding in days at 23 °C: the one that asks for more."""
     on_shelf, wound = ages
     found: list[Reason] = []
-    if on_shelf is not None and storage.shelf_heat is not None:
+    if on_shelf is not None and storage.shelf_heat and storage.shelf_heat.coverage:
         found.append(_shelf(storage, warmed(on_shelf, storage.shelf_heat), today, house))
-    if wound is not None and storage.wound_heat is not None:
+    if wound is not None and storage.wound_heat and storage.wound_heat.coverage:
         found.append(_wound(storage, warmed(wound, storage.wound_heat), today, house))
     if not found:
         return NOT_MEASURED

@@ -15,6 +15,7 @@ from typing import NamedTuple
 
 from stockroom.books.climates import Climates
 from stockroom.books.sensors import second_of
+from stockroom.books.trials import Trial
 from stockroom.books.values import Material, Standing
 from stockroom.film.assumed import assumed
 from stockroom.film.bending import circle_mm
@@ -29,8 +30,9 @@ from stockroom.film.sentences import Age
 from stockroom.film.sums import Sum, hotter_than, outside_of
 from stockroom.film.verdict import Air, Curl, Heat, Storage, WarmUp
 from stockroom.units import MM
+from stockroom.work.curl_model import time_factors
 from stockroom.work.judging import View, storage_of
-from stockroom.work.windings import outside_nm, stages_of
+from stockroom.work.windings import Days, outside_nm, stages_of
 
 YEAR_S, MONTH_S = 365 * DAY_S, 30 * DAY_S
 _ENOUGH = 0.5
@@ -54,10 +56,10 @@ class Stored:
 
     climates: Climates
     seen: View
-    factors: Mapping[int, TimeFactor] = field(default_factory=dict[int, TimeFactor])
     _known: dict[tuple[str | None, float, int, int], Exposure] = field(
         default_factory=dict[tuple[str | None, float, int, int], Exposure]
     )
+    _fitted: Mapping[int, TimeFactor] | None = None
 
     def storage_of(self, standing: Standing) -> Storage:
         """What the rules read of one piece."""
@@ -146,7 +148,7 @@ class Stored:
         return house_c if zone is None else self.climates.assumed_c.get(zone, house_c)
 
     def _heat(self, standing: Standing, since: date | None) -> Heat | None:
-        """What heat made of the days since a shop day; None where nothing of them was measured."""
+        """What heat made of the days since a shop day, none measured where nobody knows; None without a day."""
         if since is None:
             return None
         since_s = second_of(self.seen.shop.begin_of(since))
@@ -154,7 +156,7 @@ class Stored:
         found = self.exposure(standing.code, since_s, second_of(self.seen.moment), energy_kj)
         past_s = max(1, min(second_of(self.seen.moment), self.climates.until_s) - since_s)
         if not found.measured_s or found.like_days is None:
-            return None
+            return Heat(0.0, 0.0)
         return Heat(found.like_days, found.measured_s / past_s)
 
     def _wound_heat(self, standing: Standing, plain: Storage, age: Age | None) -> Heat | None:
@@ -239,7 +241,7 @@ class Stored:
         )
         if stages is None:
             return None
-        factor = self.factors.get(material.id, _DEFAULT)
+        factor = self._factor(material)
         found = memory(stages, default.prony, slower=factor.factor)
         return Curl(
             outer_mm=circle_mm(found.outermost_per_m),
@@ -269,6 +271,23 @@ class Stored:
         if len(text) == len("2026-11-25"):
             return self.seen.shop.begin_of(date.fromisoformat(text))
         return datetime.fromisoformat(text).astimezone(UTC)
+
+    def _factor(self, material: Material) -> TimeFactor:
+        """By how much its film relaxes slower than assumed: as entered, or as its curl trials tell."""
+        if entered := material.facts.get("memory"):
+            return TimeFactor(factor=entered.value, basis=entered.basis)
+        if self._fitted is None:
+            trials = self.climates.trials()
+            films = self.climates.materials() if trials else {}
+            self._fitted = time_factors(trials, films, self._days_of)
+        return self._fitted.get(material.id, _DEFAULT)
+
+    def _days_of(self, trial: Trial) -> Days:
+        """The days of the piece of a trial, up to then."""
+        standing = self.climates.standing(trial.piece)
+        energy_kj = self._energy(standing.material).value
+        at = trial.at.isoformat()
+        return lambda since, until: self._days(standing, since, until or at, energy_kj)
 
     def _energy(self, material: Material) -> Figure:
         """How much faster it ages when it is warm."""
