@@ -15,6 +15,7 @@ from typing import NamedTuple
 
 from stockroom.books.climates import Climates
 from stockroom.books.sensors import second_of
+from stockroom.books.stays import Stays
 from stockroom.books.trials import Trial
 from stockroom.books.values import Material, Standing
 from stockroom.film.assumed import assumed
@@ -25,6 +26,7 @@ from stockroom.film.heat import ageing_rate
 from stockroom.film.limits import Figure
 from stockroom.film.memory import memory
 from stockroom.film.moisture import Moving, unwrapping
+from stockroom.film.prony import Prony
 from stockroom.film.rules import shelf_age, wound_age
 from stockroom.film.sentences import Age
 from stockroom.film.sums import Sum, hotter_than, outside_of
@@ -50,6 +52,15 @@ class _Stretch(NamedTuple):
     until_s: int
 
 
+class _Film(NamedTuple):
+    """How a material ages and relaxes; without a memory or a limit it is not judged by its curl."""
+
+    energy_kj: float
+    limit: Figure | None
+    prony: Prony | None
+    factor: TimeFactor
+
+
 @dataclass(slots=True)
 class Stored:
     """What a report knows of how pieces were stored; what is the same for many is worked out once."""
@@ -59,6 +70,10 @@ class Stored:
     _known: dict[tuple[str | None, float, int, int], Exposure] = field(
         default_factory=dict[tuple[str | None, float, int, int], Exposure]
     )
+    _days_known: dict[tuple[Stays, str | date | None, str | None, float], float] = field(
+        default_factory=dict[tuple[Stays, str | date | None, str | None, float], float]
+    )
+    _films: dict[int, _Film] = field(default_factory=dict[int, _Film])
     _fitted: Mapping[int, TimeFactor] | None = None
 
     def storage_of(self, standing: Standing) -> Storage:
@@ -66,11 +81,11 @@ class Stored:
         plain = storage_of(standing.state, standing.material)
         if not standing.material.kind.comes_in_rolls:
             return plain
-        curl = self._curl(standing)
-        if not self.climates.is_measured:
-            return plain if curl is None else replace(plain, curl=curl)
         age = shelf_age(plain, self.seen.today)
         since = None if age is None else age.anchor
+        curl = self._curl(standing, since)
+        if not self.climates.is_measured:
+            return plain if curl is None else replace(plain, curl=curl)
         return replace(
             plain,
             shelf_heat=self._heat(standing, since),
@@ -152,7 +167,7 @@ class Stored:
         if since is None:
             return None
         since_s = second_of(self.seen.shop.begin_of(since))
-        energy_kj = self._energy(standing.material).value
+        energy_kj = self._film(standing.material).energy_kj
         found = self.exposure(standing.code, since_s, second_of(self.seen.moment), energy_kj)
         past_s = max(1, min(second_of(self.seen.moment), self.climates.until_s) - since_s)
         if not found.measured_s or found.like_days is None:
@@ -228,49 +243,64 @@ class Stored:
         ready = datetime.fromtimestamp(here.since_s + found.wait_hours * _HOUR_S, UTC)
         return WarmUp(ready, cold.temperature_c, found.dew_point_c)
 
-    def _curl(self, standing: Standing) -> Curl | None:
+    def _curl(self, standing: Standing, made: date | None) -> Curl | None:
         """What its wraps curl to; None where core or thickness are not known, or it is no such film."""
-        material, state = standing.material, standing.state
-        default = assumed(material.kind)
-        limit = material.facts.get("curl") or self.seen.shop.house.curl(material.kind)
-        if default is None or limit is None or not state.balance:
+        film, state = self._film(standing.material), standing.state
+        if film.prony is None or film.limit is None or not state.balance:
             return None
-        energy_kj = self._energy(material).value
-        stages = stages_of(
-            state, lambda since, until: self._days(standing, since, until, energy_kj)
-        )
+        stages = stages_of(state, self._days_since(standing, made, film))
         if stages is None:
             return None
-        factor = self._factor(material)
-        found = memory(stages, default.prony, slower=factor.factor)
+        found = memory(stages, film.prony, slower=film.factor.factor)
         return Curl(
             outer_mm=circle_mm(found.outermost_per_m),
             inner_mm=circle_mm(found.innermost_per_m),
-            tight_m=found.tight_at_core_m(limit.value),
-            limit=limit,
-            trials=factor.trials,
+            tight_m=found.tight_at_core_m(film.limit.value),
+            limit=film.limit,
+            trials=film.factor.trials,
         )
 
-    def _days(
-        self, standing: Standing, since: str | None, until: str | None, energy_kj: float
-    ) -> float:
-        """Days at 23 °C from one day or instant to another; from None is since made, to None is now."""
-        first = self._made(standing) if since is None else self._instant(since)
-        last = self.seen.moment if until is None else self._instant(until)
-        found = self.exposure(standing.code, second_of(first), second_of(last), energy_kj)
-        return found.like_days or 0.0
+    def _days_since(self, standing: Standing, made: date | None, film: _Film) -> Days:
+        """Days at 23 °C of a piece, between days or instants; from None is since made, to None is now."""
+        stays = self.climates.stays(standing.code)
 
-    def _made(self, standing: Standing) -> datetime:
-        """The first instant at which it can have been wound."""
-        plain = storage_of(standing.state, standing.material)
-        age = shelf_age(plain, self.seen.today)
-        return self.seen.moment if age is None else self.seen.shop.begin_of(age.anchor)
+        def days(since: str | None, until: str | None) -> float:
+            key = (stays, made if since is None else since, until, film.energy_kj)
+            known = self._days_known.get(key)
+            if known is None:
+                first = self._instant(key[1])
+                last = self._instant(until)
+                found = self.exposure(
+                    standing.code, second_of(first), second_of(last), film.energy_kj
+                )
+                known = self._days_known[key] = found.like_days or 0.0
+            return known
 
-    def _instant(self, text: str) -> datetime:
-        """An ISO instant, or the first instant of a shop day."""
-        if len(text) == len("2026-11-25"):
-            return self.seen.shop.begin_of(date.fromisoformat(text))
-        return datetime.fromisoformat(text).astimezone(UTC)
+        return days
+
+    def _instant(self, day: str | date | None) -> datetime:
+        """An instant, or the first one of a shop day, as a date or as ISO text; None is the view's."""
+        if day is None:
+            return self.seen.moment
+        if isinstance(day, str):
+            if len(day) > len("2026-11-25"):
+                return datetime.fromisoformat(day).astimezone(UTC)
+            day = date.fromisoformat(day)
+        return self.seen.shop.begin_of(day)
+
+    def _film(self, material: Material) -> _Film:
+        """What is known, or assumed, of how a material ages and relaxes."""
+        known = self._films.get(material.id)
+        if known is None:
+            house = self.seen.shop.house
+            default = assumed(material.kind)
+            known = self._films[material.id] = _Film(
+                energy_kj=self._energy(material),
+                limit=material.facts.get("curl") or house.curl(material.kind),
+                prony=default.prony if default else None,
+                factor=self._factor(material),
+            )
+        return known
 
     def _factor(self, material: Material) -> TimeFactor:
         """By how much its film relaxes slower than assumed: as entered, or as its curl trials tell."""
@@ -278,17 +308,21 @@ class Stored:
             return TimeFactor(factor=entered.value, basis=entered.basis)
         if self._fitted is None:
             trials = self.climates.trials()
-            films = self.climates.materials() if trials else {}
-            self._fitted = time_factors(trials, films, self._days_of)
+            self._fitted = (
+                time_factors(trials, self.climates.materials(), self._days_of) if trials else {}
+            )
         return self._fitted.get(material.id, _DEFAULT)
 
     def _days_of(self, trial: Trial) -> Days:
         """The days of the piece of a trial, up to then."""
         standing = self.climates.standing(trial.piece)
-        energy_kj = self._energy(standing.material).value
+        age = shelf_age(storage_of(standing.state, standing.material), self.seen.today)
+        energy_kj = self._energy(standing.material)
+        film = _Film(energy_kj=energy_kj, limit=None, prony=None, factor=_DEFAULT)
+        days = self._days_since(standing, age.anchor if age else None, film)
         at = trial.at.isoformat()
-        return lambda since, until: self._days(standing, since, until or at, energy_kj)
+        return lambda since, until: days(since, until or at)
 
-    def _energy(self, material: Material) -> Figure:
-        """How much faster it ages when it is warm."""
-        return material.facts.get("energy") or self.seen.shop.house.energy()
+    def _energy(self, material: Material) -> float:
+        """How much faster it ages when it is warm, in kJ/mol."""
+        return (material.facts.get("energy") or self.seen.shop.house.energy()).value
