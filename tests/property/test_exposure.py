@@ -125,7 +125,7 @@ def _same(one: Course, other: Course) -> bool:
         one.at_s == other.at_s
         and one.levels == other.levels
         and one.measured_s == other.measured_s
-        and one.amounts.tolist() == pytest.approx(other.amounts.tolist(), rel=1e-12)
+        and list(one.amounts) == pytest.approx(list(other.amounts), rel=1e-12)
     )
 
 
