@@ -1,21 +1,24 @@
-"""What is known of the climate at an instant: each sensor, and what it said last."""
+"""What is known of the climate at an instant: each zone, its sensor, and what that said last."""
 
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 
 from sqlalchemy import Connection
 
-from stockroom.books.catalog import ALWAYS
+from stockroom.books.catalog import ALWAYS, name_key, shop
 from stockroom.books.readings import latest_reading
 from stockroom.books.sensors import (
+    ASSUMED,
     Stand,
     second_of,
     sensor_entries,
     stands,
     zone_names,
     zone_of,
+    zone_values,
 )
 from stockroom.books.values import Reading
+from stockroom.film.limits import Basis, Figure
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -32,6 +35,31 @@ class SensorNow:
     """None where it speaks for no zone, or has from the beginning."""
     latest: Reading | None
     is_silent: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ZoneNow:
+    """A zone, the sensor that speaks for it, and how warm it is taken to be while nobody measures."""
+
+    zone: str
+    sensor: SensorNow | None
+    assumed_c: Figure
+
+
+def zones_now(connection: Connection, now: datetime) -> dict[str, ZoneNow]:
+    """Every zone a place or a sensor was ever put in, by its key."""
+    speaking = {name_key(one.zone): one for one in sensors_now(connection, now).values()}
+    assumed = zone_values(connection, ASSUMED, now)
+    house = shop(connection, now).house
+    usual = Figure(house.air.assumed_c, house.basis("climate.assumed"))
+    return {
+        key: ZoneNow(
+            zone=name,
+            sensor=speaking.get(key),
+            assumed_c=Figure(float(assumed[key]), Basis.HOUSE) if assumed.get(key) else usual,
+        )
+        for key, name in zone_names(connection).items()
+    }
 
 
 def sensors_now(connection: Connection, now: datetime) -> dict[int, SensorNow]:

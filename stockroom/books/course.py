@@ -125,6 +125,8 @@ class Courses:
         self._spoken_for = stands(sensor_entries(connection))
         self._series: dict[tuple[str, Quantity], _Series] = {}
         self._chains: dict[tuple[str, str], Chain] = {}
+        self._parts: dict[str, Parts] = {}
+        self._histories: dict[tuple[str, float], History] = {}
 
     def of(self, zone: str, of: Sum) -> Chain:
         """One sum over one zone, by its key; a zone nobody measured tells nothing."""
@@ -135,8 +137,13 @@ class Courses:
 
     def ageing(self, zone: str, energy_kj: float) -> History:
         """How a zone aged film, for an activation energy in kJ/mol."""
-        rates = self.of(zone, ageing(energy_kj))
-        return History(rates=rates, energy_kj=energy_kj, reference_c=REFERENCE_C)
+        key = (zone, energy_kj)
+        if key not in self._histories:
+            rates = self.of(zone, ageing(energy_kj))
+            self._histories[key] = History(
+                rates=rates, energy_kj=energy_kj, reference_c=REFERENCE_C
+            )
+        return self._histories[key]
 
     def store(self, zone: str, sums: Iterable[Sum]) -> None:
         """Store what full parts of a zone are missing, some of them at once."""
@@ -145,13 +152,17 @@ class Courses:
             self._summed(zone, of).store()
 
     def _summed(self, zone: str, of: Sum) -> _Summed:
-        parts = Parts(self._connection, zone, self._gap_s)
-        return _Summed(parts, self._gap_s, self._series_of(zone, of.of), of)
+        return _Summed(self._parts_of(zone), self._gap_s, self._series_of(zone, of.of), of)
+
+    def _parts_of(self, zone: str) -> Parts:
+        if zone not in self._parts:
+            self._parts[zone] = Parts(self._connection, zone, self._gap_s)
+        return self._parts[zone]
 
     def _series_of(self, zone: str, quantity: Quantity) -> _Series:
         key = (zone, quantity)
         if key not in self._series:
-            parts = Parts(self._connection, zone, self._gap_s)
+            parts = self._parts_of(zone)
             ends = parts.ends(quantity)
             self._series[key] = _Series(parts, quantity, ends, self._rest(zone, quantity, ends))
         return self._series[key]

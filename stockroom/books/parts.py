@@ -7,7 +7,9 @@ each; or the amounts of one sum, where there are any. Numbers have eight bytes, 
 
 import sys
 from array import array
+from collections import Counter
 from collections.abc import Sequence
+from functools import lru_cache
 from typing import Any, NamedTuple
 
 from sqlalchemy import Connection, bindparam, delete, func, insert, select
@@ -35,6 +37,8 @@ _COUNTS = (
     .where(_PART.c.gap_s == bindparam("of_gap_s"))
     .group_by(_PART.c.zone, _PART.c.measure)
 )
+_CONTENTS = select(_PART.c.part, _PART.c.content).where(*_OF)
+_A_FEW = 4
 _DROP = delete(_PART).where(*_ONE)
 _STALE = delete(_PART).where(
     _PART.c.zone == bindparam("of_zone"), _PART.c.last_s >= bindparam("from_s")
@@ -76,11 +80,16 @@ class _AllMeasured(Sequence[int]):
 
 
 class Parts:
-    """The stored parts of one zone under one rule of gaps."""
+    """The stored parts of one zone under one rule of gaps.
+
+    A few parts are fetched one by one; whoever asks for more of a measure gets them all at once.
+    """
 
     def __init__(self, connection: Connection, zone: str, gap_s: int) -> None:
         self._connection = connection
         self._of = {"of_zone": zone, "of_gap_s": gap_s}
+        self._asked: Counter[str] = Counter()
+        self._fetched: dict[str, dict[int, bytes]] = {}
 
     def ends(self, measure: str) -> list[Ends]:
         """The parts of a measure that follow each other from the beginning."""
@@ -99,25 +108,26 @@ class Parts:
 
     def readings(self, measure: str, part: int) -> Readings:
         """The readings of a part."""
-        content = self._content(measure, part)
+        content = memoryview(self._content(measure, part))
         size = _BYTES * int.from_bytes(content[:_BYTES], "little")
         cuts = (slice(place, place + size) for place in range(_BYTES, 3 * size + _BYTES, size))
         seconds, levels, gaps = (content[cut] for cut in cuts)
-        at_s = _array("q", seconds)
-        measured_s = _array("q", gaps) if gaps else _AllMeasured(at_s)
-        return Readings(at_s, _array("d", levels), measured_s)
+        at_s = _numbers("q", seconds)
+        measured_s = _numbers("q", gaps) if gaps else _AllMeasured(at_s)
+        return Readings(at_s, _numbers("d", levels), measured_s)
 
     def put_readings(self, measure: str, part: int, readings: Readings) -> None:
         """Store the readings of a part."""
         content = len(readings.at_s).to_bytes(_BYTES, "little")
-        content += _bytes(readings.at_s) + _bytes(readings.levels)
+        content += _bytes(readings.at_s[:]) + _bytes(readings.levels[:])
         if readings.measured_s[-1] != readings.at_s[-1] - readings.at_s[0]:
             content += _bytes(array("q", readings.measured_s))
         self._put(measure, part, readings.ends, content)
 
     def amounts(self, measure: str, part: int, count: int) -> "array[float]":
         """What came together up to each of so many readings of a part."""
-        return _array("d", self._content(measure, part) or bytes(_BYTES * count))
+        content = self._content(measure, part)
+        return _numbers("d", content) if content else _nothing(count)
 
     def put_amounts(self, measure: str, part: int, ends: Ends, amounts: Sequence[float]) -> None:
         """Store what came together up to each reading of a part; nothing takes no room."""
@@ -126,8 +136,14 @@ class Parts:
 
     def _content(self, measure: str, part: int) -> bytes:
         given = self._of | {"of_measure": measure, "of_part": part}
-        found: bytes = self._connection.execute(_CONTENT, given).scalar_one()
-        return found
+        self._asked[measure] += 1
+        if self._asked[measure] <= _A_FEW:
+            found: bytes = self._connection.execute(_CONTENT, given).scalar_one()
+            return found
+        if measure not in self._fetched:
+            rows = self._connection.execute(_CONTENTS, given)
+            self._fetched[measure] = {row.part: row.content for row in rows}
+        return self._fetched[measure].pop(part)
 
     def _put(self, measure: str, part: int, ends: Ends, content: bytes) -> None:
         self._connection.execute(_DROP, self._of | {"of_measure": measure, "of_part": part})
@@ -152,15 +168,20 @@ def forget_all(connection: Connection) -> None:
     connection.execute(delete(_PART))
 
 
+@lru_cache(maxsize=8)
+def _nothing(count: int) -> "array[float]":
+    return array("d", bytes(_BYTES * count))
+
+
 def _bytes(numbers: "array[Any]") -> bytes:
     if sys.byteorder == "big":
-        numbers = numbers[:]
         numbers.byteswap()
     return numbers.tobytes()
 
 
-def _array(kind: str, content: bytes) -> "array[Any]":
-    numbers: array[Any] = array(kind, content)
+def _numbers(kind: str, content: memoryview | bytes) -> "array[Any]":
+    numbers: array[Any] = array(kind)
+    numbers.frombytes(content)
     if sys.byteorder == "big":
         numbers.byteswap()
     return numbers

@@ -37,7 +37,8 @@ _ZONE = table_of(PlaceZoneRow)
 
 _UNDOING = _ACT.alias("undoing")
 _UNDONE = select(_UNDOING.c.reverses).where(
-    _UNDOING.c.reverses.is_not(None), _UNDOING.c.at <= bindparam("until")
+    _UNDOING.c.reverses > 0,  # undos are few, and acts up to now are all
+    func.coalesce(_UNDOING.c.at, _UNDOING.c.recorded_at) <= bindparam("until"),
 )
 _MOVED = (
     select(_PIECE.c.code, _PIECE.c.parent, _ACT.c.at, _MOVE.c.sets)
@@ -59,6 +60,9 @@ _ZONES = select(_ZONE.c.place_id, _ZONE.c.zone, _ZONE.c.from_at).order_by(
 _NAMES = select(_PLACE.c.id, _PLACE.c.name_key)
 
 
+_AT_ONCE = 1_000
+
+
 class Stay(NamedTuple):
     """From this second on a piece shared the climate of a zone, by its key; None is not known."""
 
@@ -78,7 +82,8 @@ class _Stood(NamedTuple):
 
 def stays(connection: Connection, until: datetime) -> Mapping[str, Stays]:
     """Where every piece stood up to an instant, by its code; as it was known then."""
-    rows = connection.execute(_MOVED, {"until": until})
+    found_rows = connection.execute(_MOVED, {"until": until})
+    rows = chain.from_iterable(found_rows.partitions(_AT_ONCE))
     zones = _Zones(connection)
     found: dict[str, Stays] = {}
     parents: dict[str, str | None] = {}

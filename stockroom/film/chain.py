@@ -22,6 +22,14 @@ class Link(NamedTuple):
     measured_s: int
 
 
+class _UpTo(NamedTuple):
+    """What came together up to an instant, and the link it lies in."""
+
+    place: int
+    amount: float
+    measured_s: int
+
+
 class Chain:
     """A course in links; the last reading of each is the first of the next one.
 
@@ -29,41 +37,37 @@ class Chain:
     """
 
     def __init__(self, links: Sequence[Link], fetch: Callable[[int], Course]) -> None:
-        self._links = links
         self._fetch = fetch
         self._since_s = [link.since_s for link in links]
         self._amounts = list(accumulate((link.amount for link in links), initial=0.0))
         self._measured_s = list(accumulate((link.measured_s for link in links), initial=0))
-        self._known: dict[int, Stretch] = {}
+        self._known: dict[int, _UpTo] = {}
 
     def between(self, start_s: int, end_s: int) -> Stretch:
         """What the measured part of a stretch amounts to, and how long that part is."""
         if end_s < start_s:
             raise ValueError("a stretch ends before it starts")
-        if not self._links:
+        if not self._since_s:
             return Stretch(0.0, 0)
-        first, last = self._place(start_s), self._place(end_s)
+        start = self._known.get(start_s) or self._upto(start_s)
+        end = self._known.get(end_s) or self._upto(end_s)
+        if end.place - start.place > 1:
+            return Stretch(end.amount - start.amount, end.measured_s - start.measured_s)
+        return self._exactly(start.place, start_s, end.place, end_s)
+
+    def _exactly(self, first: int, start_s: int, last: int, end_s: int) -> Stretch:
+        """A stretch of one link or of two: a few readings would be lost in the sums before them."""
         if first == last:
             return self._fetch(first).between(start_s, end_s)
-        if first + 1 == last:  # a few readings about the joint would be lost in the sums before
-            joint_s = self._since_s[last]
-            head = self._fetch(first).between(start_s, joint_s)
-            tail = self._fetch(last).between(joint_s, end_s)
-            return Stretch(head.amount + tail.amount, head.measured_s + tail.measured_s)
-        before, all_of_it = self._upto(first, start_s), self._upto(last, end_s)
-        return Stretch(all_of_it.amount - before.amount, all_of_it.measured_s - before.measured_s)
+        joint_s = self._since_s[last]
+        head = self._fetch(first).between(start_s, joint_s)
+        tail = self._fetch(last).between(joint_s, end_s)
+        return Stretch(head.amount + tail.amount, head.measured_s + tail.measured_s)
 
-    def _upto(self, place: int, instant_s: int) -> Stretch:
-        """What came together up to an instant that lies in a link."""
-        known = self._known.get(instant_s)
-        if known is None:
-            part = self._fetch(place).upto(instant_s)
-            known = Stretch(
-                self._amounts[place] + part.amount, self._measured_s[place] + part.measured_s
-            )
-            self._known[instant_s] = known
-        return known
-
-    def _place(self, instant_s: int) -> int:
-        """The link an instant lies in; the first or the last one where it lies in none."""
-        return max(bisect_right(self._since_s, instant_s) - 1, 0)
+    def _upto(self, instant_s: int) -> _UpTo:
+        """What came together up to an instant, in the first or the last link where it is in none."""
+        place = max(bisect_right(self._since_s, instant_s) - 1, 0)
+        amount, measured_s = self._fetch(place).upto(instant_s)
+        found = _UpTo(place, self._amounts[place] + amount, self._measured_s[place] + measured_s)
+        self._known[instant_s] = found
+        return found

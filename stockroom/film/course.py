@@ -120,11 +120,20 @@ class Course:
 
     def upto(self, instant_s: int) -> Stretch:
         """What the measured part of all the time before an instant amounts to."""
-        place = bisect_right(self.at_s, instant_s) - 1
+        at_s = self.at_s
+        place = bisect_right(at_s, instant_s) - 1
         if place < 0:
             return Stretch(0.0, 0)
-        part, part_s = self._part(place, self.at_s[place], instant_s)
-        return Stretch(self.amounts[place] + part, self.measured_s[place] + part_s)
+        amount, measured_s, seconds = (
+            self.amounts[place],
+            self.measured_s[place],
+            instant_s - at_s[place],
+        )
+        if not seconds or not self._tells(place):
+            return Stretch(amount, measured_s)
+        first, last = self.levels[place], self.levels[place + 1]
+        here = first + (last - first) * (seconds / (at_s[place + 1] - at_s[place]))
+        return Stretch(amount + self.measure(seconds, first, here), measured_s + seconds)
 
     def lines(self, start_s: int, end_s: int) -> Iterator[Line]:
         """The measured lines of a stretch, one by one."""

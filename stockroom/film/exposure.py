@@ -18,6 +18,7 @@ assumed to have. Where none is assumed, the whole is unknown.
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from stockroom.film.course import Summed, course
 from stockroom.film.heat import (
@@ -82,7 +83,7 @@ class History:
             return like_days
         if assumed_c is None:
             return None
-        rate = ageing_rate(assumed_c, self.energy_kj, self.reference_c)
+        rate = _rate(assumed_c, self.energy_kj, self.reference_c)
         return like_days + rate * unknown_s / DAY_S
 
     def mean_kinetic_c(self, exposure: Exposure) -> float | None:
@@ -91,6 +92,10 @@ class History:
             return None
         rate = exposure.like_days_measured / exposure.measured_days
         return temperature_at_rate_c(rate, self.energy_kj, self.reference_c)
+
+
+_rate = lru_cache(maxsize=1_000)(ageing_rate)
+"""The rates at what zones are assumed to be, which are few and asked for often."""
 
 
 def history(

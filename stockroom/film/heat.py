@@ -25,6 +25,7 @@ ZERO_C_K = 273.15
 DEFAULT_ENERGY_KJ = 83.144
 REFERENCE_C = 23.0
 
+_AT_REFERENCE = 1 / (REFERENCE_C + ZERO_C_K)
 _LEAST_ENERGY_KJ, _MOST_ENERGY_KJ = 10.0, 300.0  # outside: a slip of the finger, not film
 _Q10_BETWEEN_C = 20.0, 30.0
 _TEN_KELVIN = 10.0
@@ -58,6 +59,7 @@ class Rates(Sequence[float]):
     def __init__(self, temperatures_c: Sequence[float], energy_kj: float) -> None:
         self._temperatures_c = temperatures_c
         self._energy_kj = energy_kj
+        self._scale_k = _scale_k(energy_kj)
 
     def __len__(self) -> int:
         return len(self._temperatures_c)
@@ -74,7 +76,8 @@ class Rates(Sequence[float]):
     def __getitem__(self, place: int | slice) -> "float | Rates":
         if isinstance(place, slice):
             return Rates(self._temperatures_c[place], self._energy_kj)
-        return ageing_rate(self._temperatures_c[place], self._energy_kj)
+        kelvin = self._temperatures_c[place] + ZERO_C_K
+        return exp(self._scale_k * (_AT_REFERENCE - 1 / kelvin))
 
 
 def temperature_at_rate_c(
