@@ -122,16 +122,11 @@ def detail(one: Judged, view: View) -> tuple[str, ...]:
 
 
 def _telling(one: Judged) -> list[Reason]:
-    """The reasons worth a line: of the verdict, of a wait, and what no rule can know."""
-    wanted = (one.judgement.verdict, Verdict.WAIT, None)
-    found = [reason for reason in one.judgement.reasons if reason.verdict in wanted]
-    ages = [one for one in found if one.verdict is not Verdict.USE or _is_age(one)]
-    return ages or found[:1]
-
-
-def _is_age(reason: Reason) -> bool:
-    """Whether a rule that finds nothing wrong tells an age beside its limit."""
-    return bool(reason.limit) and reason.unit != "mm"
+    """The reasons worth a line: of the verdict and of a wait; else an age, or that none is known."""
+    reasons, asking = one.judgement.reasons, {one.judgement.verdict, Verdict.WAIT}
+    if pressing := [one for one in reasons if one.verdict in asking - {Verdict.USE}]:
+        return pressing
+    return [one for one in reasons if one.limit or one.verdict is None][:1]
 
 
 def where(one: Judged, view: View) -> str:

@@ -41,7 +41,7 @@ _COLUMNS = (
 
 
 _AWAY = frozenset({"out", "in"})
-_OF_FILM = frozenset({"trial", "flaw", "rewind", "lie_flat"})
+_OF_FILM = frozenset({"trial", "other-trial", "flaw", "rewind", "lie_flat"})
 
 
 class CardScreen(Frame):

@@ -102,7 +102,7 @@ A code that is scanned goes to the line that asks for one.
             for field in self.blank.fields:
                 with Horizontal(classes="field"):
                     yield Static(field.name, markup=False, classes="field--name")
-                    yield Input(field.value, placeholder=field.hint, id=f"field-{field.name}")
+                    yield Input(field.value, placeholder=field.hint, id=_id(field.name))
             yield Static(id="problem", markup=False)
             for said in filter(None, (self.blank.beside, self.blank.caution)):
                 yield Static(said, markup=False, classes="quiet")
@@ -126,7 +126,7 @@ A code that is scanned goes to the line that asks for one.
         self.dismiss(message.sentence)
 
     def _input(self, name: str) -> Input:
-        return self.query_one(f"#field-{name}", Input)
+        return self.query_one(f"#{_id(name)}", Input)
 
     def misread(self, refusal: Refusal) -> None:
         self._say(refusal.sentence)
@@ -171,3 +171,7 @@ A code that is scanned goes to the line that asks for one.
             self.focused.insert_text_at_cursor(text)
         else:
             self._say(f"“{text}” is no code of this book.")
+
+
+def _id(name: str) -> str:
+    return f"field-{name.replace(' ', '-')}"

@@ -85,7 +85,7 @@ _KEYCAPS = {
 }
 _SAID_ELSEWHERE = frozenset({Where.LIST, Where.JOB, Where.QUESTION})
 _NOT_IN_THE_FOOTER = frozenset(
-    {"everything", "quit", "type", "who", "flaw", "rewind", "lie-flat", "send-back"}
+    {"everything", "quit", "type", "who", "other-trial", "flaw", "rewind", "lie-flat", "send-back"}
 )
 
 # id, key, action, words, tooltip
@@ -134,9 +134,22 @@ _TABLE = {
         ("back", "b", "form('back')", "Back", "Film or goods come back from a job"),
         ("count", "n", "form('count')", "Count", "Measure what is left"),
         ("put", "p", "form('put')", "Put", "Say where the piece stands"),
-        ("trial", "t", "form('trial')", "Trial", "Enter how an adhesion trial went"),
+        (
+            "trial",
+            "t",
+            "form('trial')",
+            "Trial",
+            "Enter how the trial went that the verdict asks for",
+        ),
         ("label", "l", "label", "Label", "Write the piece's label to a file"),
         ("hold", "h", "form('hold')", "Hold", "Let nobody cut the piece, or release it again"),
+        (
+            "other-trial",
+            "k",
+            "form('other-trial')",
+            "Other trial",
+            "Enter the trial that is not asked for: of adhesion, or of curl",
+        ),
         ("flaw", "f", "form('flaw')", "Flaw", "Mark where a splice or damage lies"),
         (
             "rewind",

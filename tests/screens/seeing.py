@@ -68,7 +68,7 @@ def two_seconds_later(app: App[Any]) -> None:
 async def settle(pilot: Pilot[Any]) -> None:
     """Wait until no worker runs, no key is held back and every message has been handled."""
     await pilot.pause()
-    while getattr(pilot.app, "holds_keys", False):
+    while getattr(pilot.app, "holds_keys", False) and pilot.app.is_running:
         await pilot.pause(0.02)
     while busy := [worker for worker in pilot.app.workers if not worker.is_finished]:
         for worker in busy:

@@ -25,6 +25,25 @@ async def test_a_trial_is_passed_or_failed_and_nothing_else(shop: Shop) -> None:
         assert shop.acts()[0].note == "lifted at an edge"
 
 
+async def test_a_curl_trial_is_offered_where_the_verdict_asks_for_one(shop: Shop) -> None:
+    """The circle and how long a pass holds; the other trial is one key away."""
+    codes = shop.codes
+    async with at_card(shop, codes.printed) as pilot:
+        seen = await press(pilot, "k")
+        assert "Adhesion trial of" in seen
+        await press(pilot, "escape")
+        seen = await press(pilot, "t")
+        assert "Curl trial of" in seen
+        assert "! Give the chord" in await write(pilot, "8mm\r")
+        await pilot.press("home")
+        await pilot.press("tab")
+        seen = " ".join((await write(pilot, "198mm\r")).split())
+        assert "curl trial passed" in seen
+        assert "good until" in seen
+
+        assert shop.acts()[0].moves[0].facts["trial"] == "curl"
+
+
 async def test_a_flaw_is_marked_where_it_lies(shop: Shop) -> None:
     """Its distance and what it is, each refused on its own line."""
     codes = shop.codes

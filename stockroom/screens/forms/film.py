@@ -1,4 +1,4 @@
-"""What is found on film, and how it is wound: a trial, a flaw, another core."""
+"""What is found on film, and how it is wound: a flaw, another core."""
 
 from collections.abc import Mapping
 from functools import partial
@@ -6,40 +6,11 @@ from functools import partial
 from stockroom.codes.own import grouped
 from stockroom.errors import Code, Refusal
 from stockroom.lines import bench as typed
-from stockroom.lines import cautions
 from stockroom.screens.form import Blank, Field, mending
-from stockroom.screens.forms.on_card import OnCard
+from stockroom.screens.forms.on_card import OnCard, is_yes
 from stockroom.units.typed import parse_length
 from stockroom.work.flaw import MarkFlaw, mark_flaw
-from stockroom.work.trial import TryAdhesion, try_adhesion
 from stockroom.work.winding import Core, Rewind, rewind
-
-_WENT = {"p": True, "pass": True, "passed": True, "f": False, "fail": False, "failed": False}
-_YES = frozenset({"y", "yes"})
-
-
-def trial_blank(on: OnCard) -> Blank:
-    """Did it hold on scrap glass, and peel as it should?"""
-    station, asking = on.station, on.station.asking()
-
-    def write(said: Mapping[str, str]) -> str:
-        with mending("went"):
-            passed = _WENT.get(said["went"].casefold())
-            if passed is None:
-                raise Refusal(Code.BAD_USAGE, "Say how it went: pass or fail.")
-            request = TryAdhesion(**asking, piece=on.code, passed=passed, note=said["note"])
-            return on.said(try_adhesion(request, book=station.book, now=station.now()))
-
-    return Blank(
-        title=f"Adhesion trial of {grouped(on.code)}",
-        fields=(
-            Field(name="went", hint="pass, or fail, which holds the piece"),
-            Field(name="note", hint="what was seen"),
-        ),
-        write=write,
-        beside="A 300 mm square stood on scrap glass for 24 hours: look at it, then peel it.",
-        caution=cautions.SCRAP_GLASS,
-    )
 
 
 def flaw_blank(on: OnCard) -> Blank:
@@ -76,7 +47,7 @@ def rewind_blank(on: OnCard) -> Blank:
             inside_nm = size(said["core"]) if said["core"] else None
         with mending("wall"):
             wall_nm = size(said["wall"]) if said["wall"] else None
-        core = Core(inside_nm=inside_nm, wall_nm=wall_nm, in_tube=said["tube"].casefold() in _YES)
+        core = Core(inside_nm=inside_nm, wall_nm=wall_nm, in_tube=is_yes(said["tube"]))
         request = Rewind(**asking, piece=on.code, core=core, face=said["face"].casefold() or None)
         return on.said(rewind(request, book=station.book, now=station.now()))
 

@@ -98,3 +98,8 @@ class OnCard:
 
 
 BlankFor: TypeAlias = Callable[[OnCard], Blank]
+
+
+def is_yes(text: str) -> bool:
+    """Whether somebody said yes to a line of a form."""
+    return text.casefold() in ("y", "yes")

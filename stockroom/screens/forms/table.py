@@ -5,10 +5,11 @@ from types import MappingProxyType
 
 from stockroom.screens.forms.away import in_blank, out_blank
 from stockroom.screens.forms.back import back_blank
-from stockroom.screens.forms.film import flaw_blank, rewind_blank, trial_blank
+from stockroom.screens.forms.film import flaw_blank, rewind_blank
 from stockroom.screens.forms.keeping import hold_blank, put_blank, send_back_blank
 from stockroom.screens.forms.measuring import count_blank
 from stockroom.screens.forms.on_card import BlankFor
+from stockroom.screens.forms.trials import other_trial_blank, trial_blank
 
 FORMS: Mapping[str, BlankFor] = MappingProxyType(
     {
@@ -19,6 +20,7 @@ FORMS: Mapping[str, BlankFor] = MappingProxyType(
         "put": put_blank,
         "hold": hold_blank,
         "trial": trial_blank,
+        "other-trial": other_trial_blank,
         "flaw": flaw_blank,
         "rewind": rewind_blank,
         "send-back": send_back_blank,
