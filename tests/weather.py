@@ -14,8 +14,8 @@ from stockroom.work.sensors import (
     assume,
     place_a_sensor,
 )
-from tests.builders import Station
 from tests.conftest import NOW
+from tests.floor import Floor
 
 HOUR_S = 3_600
 NOW_S = int(NOW.timestamp())
@@ -23,7 +23,7 @@ NOW_S = int(NOW.timestamp())
 Given = tuple[int, float] | tuple[int, float, float | None]
 
 
-class Weather(Station):
+class Weather(Floor):
     """Somebody who also looks after sensors."""
 
     def sensor(self, name: str = "door", zone: str = "north", **given: Any) -> SensorPlaced:

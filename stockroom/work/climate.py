@@ -148,7 +148,7 @@ def _summed(
         points=points,
         temperature=_total([point.temperature for point in points]),
         humidity=_total([point.humidity for point in points]),
-        hottest=_extreme(max(warm, default=None)),
+        hottest=_extreme(max(warm, key=lambda one: (one[0], -one[1]), default=None)),
         coldest=_extreme(min(warm, default=None)),
         hot_hours=_hours_above(house.air.hot_c, warmth, since_s, until_s),
         too_hot_hours=_hours_above(house.air.too_hot_c, warmth, since_s, until_s),
