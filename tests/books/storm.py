@@ -91,6 +91,12 @@ def _mix(at: Storm) -> Act:
     return at.floor.mix(material=SOLUTION, bottles=2, **facts).act
 
 
+def _out_and_in(at: Storm) -> Act:
+    piece = at.any_film()
+    at.floor.go_out(piece, at.chance.choice(PLACES))
+    return at.floor.come_in(piece).act
+
+
 DEEDS: tuple[Callable[[Storm], Act | None], ...] = (
     Storm.bring_in,
     Storm.bring_in,
@@ -119,7 +125,7 @@ DEEDS: tuple[Callable[[Storm], Act | None], ...] = (
     lambda at: at.floor.flaw(at.any_film(), 10 * MM),
     lambda at: at.floor.go_out(at.any_film(), at.chance.choice(PLACES)),
     lambda at: at.floor.come_in(at.any_film(), length_nm=at.length(), job=at.job()).act,
-    lambda at: at.floor.come_in(at.any_film()).act,
+    _out_and_in,
     lambda at: at.floor.send_back(at.any_film()),
     lambda at: at.floor.credit(at.any_film(), 100),
     lambda at: at.floor.seen(at.chance.choice(PLACES), at.any_film(), at.any_film()).act,
