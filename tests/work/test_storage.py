@@ -15,13 +15,12 @@ from stockroom.work.forecast import forecast
 from stockroom.work.judging import Judged
 from stockroom.work.look import piece
 from tests.conftest import NOW
-from tests.floor import Floor
 from tests.weather import HOUR_S, Given, Weather
 
 DAY_S = 24 * HOUR_S
 
 
-class Store(Floor, Weather):
+class Store(Weather):
     """Somebody who works on the floor and looks after its sensors."""
 
     def hours(self, since: datetime, days: int, *air: float, sensor: str = "door") -> None:
