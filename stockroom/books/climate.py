@@ -9,6 +9,7 @@ from stockroom.books.catalog import ALWAYS, name_key, shop
 from stockroom.books.readings import latest_reading
 from stockroom.books.sensors import (
     ASSUMED,
+    SensorEntry,
     Stand,
     second_of,
     sensor_entries,
@@ -23,7 +24,7 @@ from stockroom.film.limits import Basis, Figure
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SensorNow:
-    """A sensor as it is at an instant, with what it said last, as it said it."""
+    """A sensor as it is at an instant, with what it said last."""
 
     name: str
     zone: str
@@ -34,6 +35,9 @@ class SensorNow:
     since: datetime | None
     """None where it speaks for no zone, or has from the beginning."""
     latest: Reading | None
+    """As it said it."""
+    corrected: Reading | None
+    """The same with what calibration adds to it."""
     is_silent: bool
 
 
@@ -80,9 +84,15 @@ def sensors_now(connection: Connection, now: datetime) -> dict[int, SensorNow]:
             silent_hours=entry.silent_hours,
             since=_since(there[1]) if there else None,
             latest=latest,
+            corrected=latest and _corrected(entry, latest),
             is_silent=bool(there) and _is_late(latest, entry.silent_hours, now),
         )
     return found
+
+
+def _corrected(entry: SensorEntry, reading: Reading) -> Reading:
+    stand = Stand(entry.sensor_id, entry.offset_c, entry.offset_rh_pct, reading.at_s)
+    return stand.calibrated(reading)
 
 
 def _since(stand: Stand) -> datetime | None:

@@ -123,7 +123,7 @@ _FEET_INCHES = re.compile(
     re.ASCII,
 )
 _TEMPERATURE = re.compile(r"(?P<number>-?\d+(?:[.,]\d+)?) ?\u00b0? ?(?P<scale>[cf])?", re.ASCII)
-_DECIMAL = re.compile(r"\d*[.,]\d+|\d+", re.ASCII)
+_DECIMAL = re.compile(r"-?(?:\d*[.,]\d+|\d+)", re.ASCII)
 _GROUPED = re.compile(r"[1-9]\d{0,2}(?:,\d{3})+(?!\d)|\d[.,]\d+[.,]\d", re.ASCII)
 _SPELLED = str.maketrans(
     dict.fromkeys("\u2010\u2012\u2013\u2014\u2212", "-")

@@ -83,11 +83,16 @@ def climate_of(
     now: datetime,
     since: datetime | None = None,
     until: datetime | None = None,
+    hourly: bool | None = None,
 ) -> ZoneClimate:
-    """What a zone was like, by the hour or by the shop day; the last week where nothing is said."""
+    """What a zone was like since an instant, else the last week; hour by hour, or by the shop day.
+
+    By the hour for two weeks at most where nothing is said.
+    """
     until = min(until or now, now)
     since = until - LATELY if since is None else since
     _refuse_wrong(since, until)
+    by_the_hour = until - since <= _BY_THE_HOUR if hourly is None else hourly
     with book.reading() as connection:
         shared = shop(connection, now)
         key = zone_named(connection, zone)
@@ -98,7 +103,8 @@ def climate_of(
             connection, those, second_of(since) - gap_s, second_of(until) + gap_s + 1
         )
         warmth, damp = _courses(found, gap_s)
-    return _summed(shared, about, (since, until), warmth, damp)
+        cuts = list(_cuts(shared, since, until, by_the_hour=by_the_hour))
+    return _summed(shared, about, cuts, warmth, damp)
 
 
 def _refuse_wrong(since: datetime, until: datetime) -> None:
@@ -125,13 +131,13 @@ def _courses(found: Iterable[Sequence[Reading]], gap_s: int) -> tuple[Course, Co
 
 
 def _summed(
-    shared: Shop, about: ZoneNow, span: tuple[datetime, datetime], warmth: Course, damp: Course
+    shared: Shop, about: ZoneNow, cuts: Sequence[datetime], warmth: Course, damp: Course
 ) -> ZoneClimate:
-    """The points of a zone, and what they come to."""
-    since, until = span
+    """The points of a zone from each cut to the next, and what they come to."""
+    since, until = cuts[0], cuts[-1]
     house = shared.house
     energy = house.energy()
-    points = tuple(_points(shared, span, warmth, damp))
+    points = tuple(_points(house.air, cuts, warmth, damp))
     ageing = history(
         warmth.at_s, warmth.levels, energy_kj=energy.value, longest_gap_s=warmth.longest_gap_s
     )
@@ -163,12 +169,8 @@ def _hours_above(limit_c: float, warmth: Course, since_s: int, until_s: int) -> 
     return over.between(since_s, until_s).amount / HOUR_S
 
 
-def _points(
-    shared: Shop, span: tuple[datetime, datetime], warmth: Course, damp: Course
-) -> Iterator[Point]:
-    """One hour after the other, or one shop day where there are many."""
-    air = shared.house.air
-    for since, until in pairwise(_cuts(shared, *span)):
+def _points(air: Air, cuts: Sequence[datetime], warmth: Course, damp: Course) -> Iterator[Point]:
+    for since, until in pairwise(cuts):
         ends = (second_of(since), second_of(until))
         yield Point(
             since=since,
@@ -178,10 +180,12 @@ def _points(
         )
 
 
-def _cuts(shared: Shop, since: datetime, until: datetime) -> Iterator[datetime]:
+def _cuts(
+    shared: Shop, since: datetime, until: datetime, *, by_the_hour: bool
+) -> Iterator[datetime]:
     """The ends of a stretch, and the full hours between them, or the beginnings of shop days."""
     yield since
-    if until - since <= _BY_THE_HOUR:
+    if by_the_hour:
         cut = since.astimezone(UTC).replace(minute=0, second=0, microsecond=0) + _HOUR
         while cut < until:
             yield cut

@@ -312,6 +312,7 @@ def test_a_length_of_time_that_cannot_be_meant_is_refused(text: str) -> None:
 def test_a_number_is_read_with_its_unit_or_without(text: str, number: float) -> None:
     """Within what was asked for."""
     assert parse_number(text, "a humidity", (0.5, 100), "%") == number
+    assert parse_number(f"-{text.strip()}", "an offset", (-100, 100), "%") == -number
 
 
 @pytest.mark.parametrize("text", ["", "%", "0", "-5", "101", "nan", "inf", "1e1", "5 C", "9" * 999])
