@@ -1,7 +1,5 @@
 """Sheet sizes against their standards, as a second program measures the pages that were written."""
 
-from math import sqrt
-
 import pypdfium2
 import pytest
 
@@ -11,7 +9,7 @@ from stockroom.labels.paper import A4, LETTER, Paper, read_grid
 from stockroom.labels.picture import Label, draw
 from stockroom.labels.size import LabelSize
 from stockroom.labels.wall_card import wall_card
-from stockroom.units import MM
+from stockroom.units import INCH, MM
 
 # ISO 216: A4 is 210 x 297 mm, which may be off by 1.5 mm up to 150 mm and 2 mm above. ASME Y14.1:
 # size A is 8.5 x 11 in. Ours may be off by half a dot at 203 dots an inch, on sheets of labels.
@@ -47,13 +45,23 @@ def test_every_page_has_the_size_of_its_standard(paper: Paper) -> None:
 
 
 def test_a4_is_what_iso_216_derives() -> None:
-    """A sixteenth of a square metre, with sides as 1 to the root of 2, to whole millimetres."""
-    across, along = A4.across_nm / MM, A4.along_nm / MM
+    """A0 is a square metre with sides as 1 to the root of 2; each next size is half of it.
 
-    assert across * along / 1e6 == pytest.approx(1 / 16, rel=0.003)
-    assert along / across == pytest.approx(sqrt(2), rel=0.0005)
-    assert across == int(1000 * 2 ** (-1 / 4 - 4 / 2) + 0.2)
-    assert along == int(1000 * 2 ** (1 / 4 - 4 / 2) + 0.2)
+    Sides are whole millimetres, halved downwards: 841 x 1189, 594 x 841, 420 x 594, 297 x 420.
+    """
+    across, along = round(1_000 / 2**0.25), round(1_000 * 2**0.25)
+    assert (across, along) == (841, 1189)
+
+    for _ in range(4):
+        across, along = along // 2, across
+
+    assert (A4.across_nm, A4.along_nm) == (across * MM, along * MM)
+
+
+def test_letter_is_half_of_a_ledger_sheet() -> None:
+    """ASME Y14.1: size A is 8.5 x 11 in, and two of it, side by side, are size B, 11 x 17 in."""
+    assert (2 * LETTER.across_nm, LETTER.along_nm) == (17 * INCH, 11 * INCH)
+    assert (LETTER.across_nm / MM, LETTER.along_nm / MM) == (215.9, 279.4)
 
 
 def test_the_usual_grid_is_that_of_smaller_sheets() -> None:
