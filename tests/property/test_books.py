@@ -1,7 +1,7 @@
 """Random work against a plain dictionary: the books always say what the dictionary says."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, field, replace
+from dataclasses import astuple, dataclass, field, replace
 from datetime import date
 from fractions import Fraction
 from pathlib import Path
@@ -12,14 +12,16 @@ from hypothesis import settings
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, precondition, rule
 
-from stockroom.books.opening import create_book
 from stockroom.books.values import Act
 from stockroom.errors import Code, Refusal
 from stockroom.units import MM
 from stockroom.work.flaw import flaws_of
+from stockroom.work.job_use import job_use
 from stockroom.work.look import rack
 from stockroom.work.safekeeping import verify
 from tests.builders import FILM, PRICE, Station, dump
+from tests.engines import new_book
+from tests.property.sums import unlike, use_of
 from tests.strategies import PARTS
 
 WIDTH_MM = 1_500
@@ -89,17 +91,22 @@ class Shop(RuleBasedStateMachine):
     def __init__(self) -> None:
         super().__init__()
         self.folder = TemporaryDirectory()
-        self.book = create_book(str(Path(self.folder.name) / "book.db"))
+        self.book = new_book(self.where())
         self.station = Station(self.book)
         self.things: dict[str, Thing] = {}
         self.deeds: list[Deed] = []
         self.jobs: dict[str, bool] = {}  # whether each is open
         self.evenings: dict[date, dict[str, object]] = {}
 
+    def where(self) -> Path | str:
+        """Where its book is made."""
+        return Path(self.folder.name) / "book.db"
+
     def teardown(self) -> None:
-        """Look back at every evening, and at the money, before the shop closes for good."""
+        """Look back at every evening, at all sums, and at the money, before the shop closes for good."""
         for day, seen in self.evenings.items():
             assert self._rack(day) == seen, day
+        self._sums_agree()
         self._money_adds_up()
         self.book.close()
         self.folder.cleanup()
@@ -435,6 +442,17 @@ class Shop(RuleBasedStateMachine):
         return sum(
             deed.drawn.get(code, 0) for deed in self.deeds if deed.job == job and not deed.is_undone
         )
+
+    def _sums_agree(self) -> None:
+        """What the database adds up by itself is what the program says of each job."""
+        assert unlike(self.book) == []
+        for job in self.jobs:
+            found = job_use(self.book, job, now=self.station.now)
+            assert {one.standing.code: astuple(one.used) for one in found.pieces} == use_of(
+                self.book, job
+            )
+            total = zip(*use_of(self.book, job).values(), strict=True)
+            assert list(astuple(found.total)) == ([sum(column) for column in total] or [0] * 5)
 
     def _money_adds_up(self) -> None:
         """All that was charged, and all that is left, is all that was paid."""
