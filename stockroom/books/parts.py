@@ -86,6 +86,7 @@ class Parts:
     """
 
     def __init__(self, connection: Connection, zone: str, gap_s: int) -> None:
+        self.gap_s = gap_s
         self._connection = connection
         self._of = {"of_zone": zone, "of_gap_s": gap_s}
         self._asked: Counter[str] = Counter()

@@ -195,6 +195,14 @@ class ActDraft:
     reverses: int | None = None
 
 
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One thing that is wrong with a book: with which piece, if with one, and what."""
+
+    piece: str
+    text: str
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Asked:
     """What every request to write carries: who asks, under which id, and when it happened."""

@@ -1,7 +1,6 @@
 """Folding every journal again and comparing; what is found is said, nothing is mended."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from itertools import groupby
 from typing import Any
 
@@ -12,7 +11,8 @@ from stockroom.books.chain import START, link
 from stockroom.books.fold import State, fold
 from stockroom.books.journal import ACT_CONTENT, content_of, move_from
 from stockroom.books.tables import ActRow, JobRow, MoveRow, PieceRow, table_of
-from stockroom.books.values import Move
+from stockroom.books.values import Finding, Move
+from stockroom.books.verify_climate import climate_findings
 from stockroom.codes.own import is_code
 
 _ACT = table_of(ActRow)
@@ -24,18 +24,11 @@ UNREADABLE = (DatabaseError, ValueError, TypeError)
 """What reading a damaged row ends with: text that is none, a date that is none, a number that is text."""
 
 
-@dataclass(frozen=True, slots=True)
-class Finding:
-    """One thing that is wrong with a book: with which piece, and what."""
-
-    piece: str
-    text: str
-
-
 def verify(connection: Connection) -> list[Finding]:
     """Everything wrong with a book: broken files, broken chains, states that do not add up."""
     try:
-        return [*_engine(connection), *_pieces(connection), *_acts(connection), *_jobs(connection)]
+        parts = (_engine, _pieces, _acts, _jobs, climate_findings)
+        return [finding for part in parts for finding in part(connection)]
     except UNREADABLE:
         return [*_engine(connection), *_one_by_one(connection)]
 

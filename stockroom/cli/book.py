@@ -54,11 +54,16 @@ def set_(
     )
 
 
-def verify(desk: Desk) -> Answer:
+def verify(
+    desk: Desk,
+    sums: Annotated[
+        bool, typer.Option("--sums", help="Also sum the climate of every zone again; takes long.")
+    ] = False,
+) -> Answer:
     """Fold every journal again; say what does not agree."""
     from stockroom.work.safekeeping import verify as verify_all
 
-    findings = verify_all(desk.book)
+    findings = verify_all(desk.book, sums=sums)
     said = [f"{found.piece} {found.text}".strip() for found in findings]
     number = "1 finding" if len(said) == 1 else f"{len(said)} findings"
     return Answer(

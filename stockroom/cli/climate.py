@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from stockroom.cli import climate_feeds
-from stockroom.cli.desk import Desk, maybe, name, note, reads, sets_up
+from stockroom.cli.desk import Desk, enters, maybe, name, note, reads, sets_up
 from stockroom.cli.saying import Answer
 from stockroom.errors import Code, Refusal
 from stockroom.units.typed import parse_duration, parse_number, parse_temperature
@@ -204,6 +204,16 @@ def assume(
     named = take_to_be(request, book=desk.book, now=desk.now)
     found = next(one for one in zones(desk.book, now=desk.now) if one.zone == named)
     return Answer(values=lines.zone_values(found), lines=[lines.assumed(found, desk.shop)])
+
+
+@app.command("sum-again")
+@enters
+def sum_again(desk: Desk) -> Answer:
+    """Drop what is summed over the climate of every zone, and sum it anew; nothing else changes."""
+    from stockroom.work.summing import sum_again as drop_and_sum
+
+    drop_and_sum(desk.book, now=desk.now)
+    return Answer(values={}, lines=["All sums were made again from the readings."])
 
 
 app.command("import")(climate_feeds.import_)

@@ -17,18 +17,18 @@ from math import fsum, inf
 from stockroom.film.course import Course, Line, outside, under_line
 
 HOUR_S = 3_600
-_COLDEST_C, _HOTTEST_C = -60.0, 100.0  # outside: a broken sensor, not a store
-_WETTEST_PCT = 100.0
+COLDEST_C, HOTTEST_C = -60.0, 100.0  # outside: a broken sensor, not a store
+WETTEST_PCT = 100.0
 
 
 def is_temperature(temperature_c: float) -> bool:
     """Whether a store or a test oven can have it; what is no number cannot."""
-    return _COLDEST_C <= temperature_c <= _HOTTEST_C
+    return COLDEST_C <= temperature_c <= HOTTEST_C
 
 
 def is_humidity(humidity_pct: float) -> bool:
     """Whether air can have it; what is no number cannot."""
-    return 0 <= humidity_pct <= _WETTEST_PCT
+    return 0 <= humidity_pct <= WETTEST_PCT
 
 
 @dataclass(frozen=True, slots=True)

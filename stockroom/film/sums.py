@@ -3,6 +3,7 @@
 ageing(energy_kj)           seconds at 23 °C that would have aged film as much
 hotter_than(limit_c)        seconds above a temperature
 outside_of(low, high)       seconds drier or damper than a band, in % of humidity
+sum_named(name)             the sum of a name, as it was stored
 Sum
   .of                       what was read: Quantity.TEMPERATURE or HUMIDITY
   .levels(read)             what the readings are to the measure: themselves, or rates
@@ -40,14 +41,29 @@ class Sum:
 
 def ageing(energy_kj: float) -> Sum:
     """The seconds at 23 °C that would have aged film as much, for an activation energy in kJ/mol."""
-    return Sum(f"age {energy_kj!r}", Quantity.TEMPERATURE, under_line, energy_kj)
+    return Sum(f"age {float(energy_kj)!r}", Quantity.TEMPERATURE, under_line, energy_kj)
 
 
 def hotter_than(limit_c: float) -> Sum:
     """The seconds above a temperature."""
-    return Sum(f"above {limit_c!r}", Quantity.TEMPERATURE, above(limit_c))
+    return Sum(f"above {float(limit_c)!r}", Quantity.TEMPERATURE, above(limit_c))
 
 
 def outside_of(low_pct: float, high_pct: float) -> Sum:
     """The seconds in which the air is drier or damper than a band."""
-    return Sum(f"outside {low_pct!r} {high_pct!r}", Quantity.HUMIDITY, outside(low_pct, high_pct))
+    name = f"outside {float(low_pct)!r} {float(high_pct)!r}"
+    return Sum(name, Quantity.HUMIDITY, outside(low_pct, high_pct))
+
+
+def sum_named(name: str) -> Sum:
+    """The sum of a name, as one of the others gave it; ValueError where there is none."""
+    kind, *numbers = name.split()
+    match kind, [float(number) for number in numbers]:
+        case "age", [energy_kj]:
+            return ageing(energy_kj)
+        case "above", [limit_c]:
+            return hotter_than(limit_c)
+        case "outside", [low_pct, high_pct]:
+            return outside_of(low_pct, high_pct)
+        case _:
+            raise ValueError(f"nothing is summed as {name}")

@@ -7,14 +7,20 @@ from stockroom.books.backup import Copy, copy_book
 from stockroom.books.opening import Book
 from stockroom.books.restoring import Restored
 from stockroom.books.restoring import restore as put_back
-from stockroom.books.verify import Finding
+from stockroom.books.values import Finding
 from stockroom.books.verify import verify as verify_all
+from stockroom.books.verify_climate import wrong_sums
 
 
-def verify(book: Book) -> list[Finding]:
-    """Fold every journal again and say everything that does not agree."""
+def verify(book: Book, *, sums: bool = False) -> list[Finding]:
+    """Fold every journal again and say everything that does not agree.
+
+    The stored sums of the climate can be made again at any time; only on demand they are summed
+    anew, and compared.
+    """
     with book.reading() as connection:
-        return verify_all(connection)
+        found = verify_all(connection)
+        return [*found, *wrong_sums(connection)] if sums else found
 
 
 def backup(book: Book, target: Path) -> Copy:

@@ -5,8 +5,16 @@ from datetime import datetime
 from stockroom.books.catalog import materials, shop
 from stockroom.books.course import keep_courses
 from stockroom.books.opening import Book
+from stockroom.books.parts import forget_all
 from stockroom.books.sensors import sensor_entries, stands
 from stockroom.film.sums import ageing, hotter_than, outside_of
+
+
+def sum_again(book: Book, *, now: datetime) -> None:
+    """Drop every stored sum, and store those that are wanted now anew."""
+    with book.transaction() as connection:
+        forget_all(connection)
+    keep_sums(book, now=now)
 
 
 def keep_sums(book: Book, *, now: datetime) -> None:
