@@ -25,22 +25,20 @@ from stockroom.film.fitting import TimeFactor
 from stockroom.film.heat import ageing_rate
 from stockroom.film.limits import Figure
 from stockroom.film.memory import memory
-from stockroom.film.moisture import Moving, unwrapping
 from stockroom.film.prony import Prony
 from stockroom.film.rules import shelf_age, wound_age
 from stockroom.film.sentences import Age
 from stockroom.film.sums import Sum, hotter_than, outside_of
-from stockroom.film.verdict import Air, Curl, Heat, Storage, WarmUp
-from stockroom.units import MM
+from stockroom.film.verdict import Air, Curl, Heat, Storage
 from stockroom.work.curl_model import time_factors
 from stockroom.work.judging import View, storage_of
-from stockroom.work.windings import Days, outside_nm, stages_of
+from stockroom.work.warming import warm_up
+from stockroom.work.windings import Days, stages_of
 
 YEAR_S, MONTH_S = 365 * DAY_S, 30 * DAY_S
 _ENOUGH = 0.5
 """The share of a stretch that must have been measured for the coming weeks to be taken from it."""
 _HOUR_S = 3_600
-_LONGEST_WARM_UP_S = 3 * DAY_S
 _DEFAULT = TimeFactor()
 
 
@@ -92,7 +90,7 @@ class Stored:
             wound_heat=self._wound_heat(standing, plain, age),
             air=self._air(standing, since),
             curl=curl,
-            warm_up=self._warm_up(standing),
+            warm_up=warm_up(self.climates, standing, self.seen.moment),
         )
 
     def exposure(self, code: str, since_s: int, until_s: int, energy_kj: float) -> Exposure:
@@ -215,33 +213,6 @@ class Stored:
             if stretch.zone is not None
         ]
         return sum(one.amount for one in found), sum(one.measured_s for one in found)
-
-    def _warm_up(self, standing: Standing) -> WarmUp | None:
-        """Until when moisture would form on a piece that was moved lately from cold air to warm."""
-        now_s = min(second_of(self.seen.moment), self.climates.until_s)
-        lately = self.climates.stays(standing.code)[-2:]
-        if len(lately) < 2 or now_s - lately[-1].since_s > _LONGEST_WARM_UP_S:  # noqa: PLR2004
-            return None
-        before, here = lately
-        if before.zone is None or here.zone is None:
-            return None
-        cold = self.climates.reading(before.zone, here.since_s)
-        air = self.climates.reading(here.zone, now_s)
-        outside, width = outside_nm(standing.state), standing.state.width_nm
-        if cold is None or air is None or not air.rh_pct or outside is None or not width:
-            return None
-        moving = Moving(
-            from_c=cold.temperature_c,
-            air_c=air.temperature_c,
-            humidity=air.rh_pct / 100,
-            outside_mm=outside / MM,
-            width_mm=width / MM,
-        )
-        found = unwrapping(moving)
-        if not found.condenses or not found.wait_hours:
-            return None
-        ready = datetime.fromtimestamp(here.since_s + found.wait_hours * _HOUR_S, UTC)
-        return WarmUp(ready, cold.temperature_c, found.dew_point_c)
 
     def _curl(self, standing: Standing, made: date | None) -> Curl | None:
         """What its wraps curl to; None where core or thickness are not known, or it is no such film."""
