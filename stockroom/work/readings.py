@@ -18,6 +18,7 @@ from stockroom.feeds.reading import (
     instant,
     switched_on,
 )
+from stockroom.work.summing import keep_sums
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,6 +55,8 @@ def write_readings(request: WriteReadings, *, book: Book, now: datetime) -> Read
         sensor_id, name = sensor_named(connection, request.sensor, locked=True)
         kept = keep_readings(connection, sensor_id, given)
         spoken_for = stands(sensor_entries(connection))
+    if kept.written:
+        keep_sums(book, now=now, sensor=name)
     for reading, there in kept.clashes:
         findings[index_at[reading.at_s]] = _other(reading, there, "was written before")
     homeless = _homeless(given, sensor_id, spoken_for)

@@ -25,6 +25,7 @@ from stockroom.books.sensors import (
 from stockroom.books.values import Asked
 from stockroom.errors import Code, Refusal
 from stockroom.film.climate import is_temperature
+from stockroom.work.summing import keep_sums
 
 SILENT_HOURS = 3
 """How long a sensor may say nothing before that is said: common practice, no source."""
@@ -96,6 +97,7 @@ def add_a_sensor(request: AddSensor, *, book: Book, now: datetime) -> SensorPlac
         )
         put_in_force(connection, _checked(entry), now=now)
         placed = sensors_now(connection, now)[entry.sensor_id]
+    keep_sums(book, now=now)
     return SensorPlaced(sensor=placed, replaced=_replaced(before, entry))
 
 
@@ -115,6 +117,7 @@ def place_a_sensor(request: PlaceSensor, *, book: Book, now: datetime) -> Sensor
             entry = replace(entry, from_at=at, operator=request.operator, why=request.note)
             put_in_force(connection, _checked(entry), now=now)
         placed = sensors_now(connection, now)[sensor_id]
+    keep_sums(book, now=now)
     return SensorPlaced(sensor=placed, replaced=_replaced(before, entry))
 
 

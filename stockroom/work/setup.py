@@ -34,7 +34,9 @@ from stockroom.film.limits import HOUSE_NAMES, CountedFrom
 from stockroom.film.roll import Layer
 from stockroom.units import System
 from stockroom.units.money import DECIMALS
+from stockroom.work.summing import keep_sums
 
+_OF_HEAT_AND_AIR = ("climate.", "energy")
 SHOP_NAMES = ("name", "units", "currency", "time-zone", "day-start")
 
 
@@ -105,7 +107,10 @@ def set_value(request: SetValue, *, book: Book, now: datetime) -> Shop:
                 f"This book holds prices in {known.currency}: its currency cannot change any more.",
             )
         add_setting(connection, entry, now=now)
-        return shop(connection, max(now, entry.from_at))
+        changed = shop(connection, max(now, entry.from_at))
+    if request.name.startswith(_OF_HEAT_AND_AIR):
+        keep_sums(book, now=now)
+    return changed
 
 
 def settings(book: Book, *, now: datetime) -> tuple[Shop, tuple[Entry, ...]]:
@@ -139,7 +144,10 @@ def add_a_material(request: AddMaterial, *, book: Book, now: datetime) -> Materi
         number = add_material(connection, material)
         for entry in _entries(request, shop(connection, now), ALWAYS, "as entered"):
             add_limit(connection, number, entry, now=now)
-        return material_named(connection, request.name, now)
+        added = material_named(connection, request.name, now)
+    if "energy" in request.figures:
+        keep_sums(book, now=now)
+    return added
 
 
 def change_a_material(request: ChangeMaterial, *, book: Book, now: datetime) -> Material:
@@ -150,7 +158,10 @@ def change_a_material(request: ChangeMaterial, *, book: Book, now: datetime) -> 
         change_material(connection, material.id, request.changes)
         for entry in _entries(request, shop(connection, now), request.at or now, request.why):
             add_limit(connection, material.id, entry, now=now)
-        return material_named(connection, request.name, now)
+        changed = material_named(connection, request.name, now)
+    if "energy" in request.figures:
+        keep_sums(book, now=now)
+    return changed
 
 
 def add_a_place(request: AddPlace, *, book: Book, now: datetime) -> Place:

@@ -1,4 +1,7 @@
-"""The sums reports of storage rest on, stored before they are asked for: what for, and how far."""
+"""The sums reports of storage rest on: stored by whoever writes, so that who reads need not.
+
+They change with readings, with sensors that move, and with what film and house say of heat and air.
+"""
 
 from datetime import datetime
 
@@ -6,7 +9,7 @@ from stockroom.books.catalog import materials, shop
 from stockroom.books.course import keep_courses
 from stockroom.books.opening import Book
 from stockroom.books.parts import forget_all
-from stockroom.books.sensors import sensor_entries, stands
+from stockroom.books.sensors import SensorEntry, sensor_entries, stands
 from stockroom.film.sums import ageing, hotter_than, outside_of
 
 
@@ -17,13 +20,14 @@ def sum_again(book: Book, *, now: datetime) -> None:
     keep_sums(book, now=now)
 
 
-def keep_sums(book: Book, *, now: datetime) -> None:
+def keep_sums(book: Book, *, now: datetime, sensor: str | None = None) -> None:
     """Store what is summed over every zone for every film, as far as the book may be written.
 
-    Nothing is refused: what is not stored is summed by whoever needs it, each time anew.
+    Only over the zones a sensor ever spoke for, where one is named. Nothing is refused: what is
+    not stored is summed by whoever needs it, each time anew.
     """
     with book.reading() as connection:
-        zones = stands(sensor_entries(connection))
+        zones = _zones(sensor_entries(connection), sensor)
         if not zones:
             return
         house = shop(connection, now).house
@@ -39,3 +43,13 @@ def keep_sums(book: Book, *, now: datetime) -> None:
         outside_of(air.rh_low_pct, air.rh_high_pct),
     ]
     keep_courses(book, air.gap_s, dict.fromkeys(zones, sums))
+
+
+def _zones(entries: tuple[SensorEntry, ...], sensor: str | None) -> list[str]:
+    """The keys of the zones that were spoken for, by one sensor or by any."""
+    ids = {entry.sensor_id for entry in entries if sensor in (None, entry.sensor)}
+    return [
+        zone
+        for zone, those in stands(entries).items()
+        if any(stand.sensor_id in ids for stand in those)
+    ]

@@ -7,11 +7,14 @@ from pathlib import Path
 import pytest
 from sqlalchemy import Connection, text
 
+from stockroom.books import course
 from stockroom.books.opening import Book, create_book, open_book
 from stockroom.errors import Code, Exit, Refusal
 from stockroom.units import M
 from stockroom.work.safekeeping import backup
+from stockroom.work.summing import sum_again
 from tests.builders import Station, dump, is_sound
+from tests.weather import Weather
 
 
 def _at_work(station: Station) -> str:
@@ -39,6 +42,25 @@ def test_a_copy_holds_all_that_the_book_holds(station: Station, tmp_path: Path) 
         assert Station(book).cut(roll, M).left_nm == 27 * M
         with book.reading() as connection:
             assert connection.scalar(text("PRAGMA journal_mode")) == "wal"
+
+
+def test_the_climate_goes_with_the_book_and_is_summed_again(
+    book: Book, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Sensors, what they read, what is assumed; what is summed can be left out of a copy."""
+    monkeypatch.setattr(course, "PART", 5)
+    weather = Weather(book)
+    weather.sensor()
+    weather.assume("north", 24)
+    weather.wait(days=1)
+    weather.read(*((600 * place, 20.0 + place, 40.0) for place in range(24)))
+
+    backup(book, tmp_path / "copy.db")
+
+    with closing(open_book(str(tmp_path / "copy.db"))) as copy:
+        sum_again(copy, now=weather.now)
+        assert dump(copy) == dump(book)
+        assert dump(copy)["course_part"] != []
 
 
 def test_the_heads_of_a_copy_change_with_any_act(station: Station, tmp_path: Path) -> None:

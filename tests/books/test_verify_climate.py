@@ -1,6 +1,8 @@
 """Verify looks through sensors and readings; and sums the climate again where it is asked to."""
 
 from array import array
+from collections import Counter
+from datetime import timedelta
 
 import pytest
 from sqlalchemy import text
@@ -10,8 +12,9 @@ from stockroom.books.course import Courses
 from stockroom.books.opening import Book
 from stockroom.film.sums import ageing
 from stockroom.work.safekeeping import verify
-from stockroom.work.summing import keep_sums, sum_again
+from stockroom.work.summing import sum_again
 from tests.builders import dump
+from tests.conftest import NOW
 from tests.weather import NOW_S, Weather
 
 
@@ -24,7 +27,6 @@ def weather(book: Book, monkeypatch: pytest.MonkeyPatch) -> Weather:
     weather.wait(days=1)
     readings = [(NOW_S + 1_800 * place, 20.0 + place % 13, 40 + place) for place in range(47)]
     weather.write(readings)
-    keep_sums(book, now=weather.now)
     return weather
 
 
@@ -53,13 +55,18 @@ def test_what_was_summed_from_the_readings_is_what_is_stored(weather: Weather) -
     assert _says(weather.book, sums=True) == []
 
 
-def test_every_film_has_the_sums_of_its_own_energy(weather: Weather) -> None:
-    """They are stored as soon as they are wanted."""
+def test_what_is_wanted_is_summed_as_soon_as_somebody_wants_it(weather: Weather) -> None:
+    """The energy of a film, another limit of the house; a sensor that moves changes two zones."""
     weather.material(figures={"energy": "60"})
-    keep_sums(weather.book, now=weather.now)
+    weather.set_value("climate.hot", "28C")
+    weather.move(zone="attic", at=NOW + timedelta(hours=13))
 
-    measures = [row["measure"] for row in dump(weather.book)["course_part"]]
-    assert measures.count("age 60.0") == measures.count("age 83.144") == 4
+    rows = dump(weather.book)["course_part"]
+    counts = Counter((row["zone"], row["measure"]) for row in rows)
+    wanted = ("age 60.0", "age 83.144", "above 28.0", "temperature", "outside 35.0 65.0")
+    assert {counts["north", measure] for measure in wanted} == {2}
+    assert {counts["attic", measure] for measure in wanted} == {2}
+    assert _says(weather.book, sums=True) == []
 
 
 @pytest.mark.parametrize("measure", ["age 83.144", "above 30.0", "outside 35.0 65.0"])
