@@ -15,6 +15,7 @@ from stockroom.errors import Code, Refusal
 from stockroom.units import M
 from tests.builders import Station, dump, is_sound
 from tests.conftest import NOW
+from tests.weather import Weather
 
 STORED = Path(__file__).parent / "stored" / "book-0001.sql"
 
@@ -29,7 +30,9 @@ def backup(tmp_path: Path) -> Path:
 
 def _make(file: Path) -> None:
     with closing(create_book(str(file))) as book:
-        station = Station(book)
+        station = Weather(book)
+        station.sensor()
+        station.read((0, 21.5, 48.0))
         job = station.job()
         roll = station.roll(place=station.place())
         station.cut(roll, 2 * M, job=job, offcuts=((M, M),))
@@ -188,6 +191,7 @@ def test_a_backup_becomes_a_book_on_postgresql(empty: str, backup: Path) -> None
         assert station.cut("R000002J", M).left_nm == 27 * M
         assert station.roll() != "R000002J"
         station.place("B7")
+        Weather(book).sensor("window")
         assert is_sound(book)
         with pytest.raises(Refusal, match="not empty"):
             restore(empty, backup, now=NOW)
