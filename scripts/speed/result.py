@@ -51,6 +51,16 @@ class Growth(Result):
         return self.exponent
 
 
+@dataclass(frozen=True, slots=True)
+class Memory(Result):
+    """The most memory that was taken, in MiB in the place of seconds."""
+
+    def cells(self) -> Iterator[str]:
+        """Its line of the table."""
+        state = "ok" if self.is_met else "missed"
+        yield from (self.what, f"{self.ours_s:.0f} MiB", "", "", f"≤ {self.most:g} MiB", state)
+
+
 def timed(act: Callable[[], object]) -> float:
     """How long it takes, once; what comes of it is let go afterwards."""
     began = perf_counter()

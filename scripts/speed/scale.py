@@ -16,6 +16,9 @@ class Scale:
     """Pieces looked up, and cuts appended."""
     racks: int = 5
     starts: int = 7
+    zones: int = 20
+    readings: int = 500_000
+    """Of each zone."""
     labels: int = 1_000
     rows: int = 100_000
     """Of the list that is opened."""

@@ -59,10 +59,10 @@ class _Roll:
 
 def book_of(pieces: int, acts: int) -> Path:
     """A book of so many rolls, each with so many acts; made once."""
-    return _kept(f"{pieces}x{acts}", partial(_filled, pieces, acts))
+    return kept(f"{pieces}x{acts}", partial(_filled, pieces, acts))
 
 
-def _kept(name: str, make: Callable[[Path], None]) -> Path:
+def kept(name: str, make: Callable[[Path], None]) -> Path:
     """What was made, from the shelf of this version of the tables and of this module."""
     own = hashlib.sha256(Path(__file__).read_bytes()).hexdigest()[:8]
     shelf = Path(tempfile.gettempdir()) / "stockroom-speed"
@@ -78,7 +78,7 @@ def _kept(name: str, make: Callable[[Path], None]) -> Path:
 
 def _filled(pieces: int, acts: int, path: Path) -> None:
     """A shop that is set up, with all its journal."""
-    shutil.copyfile(_kept("empty", _set_up), path)
+    shutil.copyfile(kept("empty", _set_up), path)
     with closing(sqlite3.connect(path)) as raw:
         _fill(raw, pieces, acts)
 

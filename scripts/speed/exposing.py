@@ -1,0 +1,63 @@
+"""Works out what storage did to every piece of a book, in a process of its own; prints what it took.
+
+Seconds to know where all pieces stood, to add up their exposure from stored sums, and to do so
+again; and the most memory the process had, in MiB.
+"""
+
+import json
+import resource
+import sys
+from contextlib import closing
+from datetime import datetime
+from time import perf_counter
+
+from scripts.speed.synthetic import NOW
+from stockroom.books.catalog import shop
+from stockroom.books.climates import Climates
+from stockroom.books.opening import open_book
+from stockroom.books.pieces import standings
+from stockroom.books.sensors import second_of
+from stockroom.books.values import Standing
+from stockroom.film.rules import shelf_age
+from stockroom.work.judging import View, storage_of, view
+from stockroom.work.storage import Stored
+
+
+def exposures(path: str) -> dict[str, float]:
+    """What it took, by name."""
+    with closing(open_book(path)) as book, book.reading() as connection:
+        seen = view(shop(connection, NOW), now=NOW, today=None)
+        pieces = [_asked(one, seen) for one in standings(connection, NOW)]
+        climates = Climates(connection, seen.shop, NOW)
+        began = perf_counter()
+        climates.stays(pieces[0][0])
+        stood = perf_counter()
+        _add_up(Stored(climates, seen), pieces)
+        added = perf_counter()
+        _add_up(Stored(climates, seen), pieces)
+        again = perf_counter()
+    most_kib = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
+    return {
+        "stays_s": stood - began,
+        "first_s": added - stood,
+        "again_s": again - added,
+        "most_mib": most_kib / 1_024,
+    }
+
+
+def _asked(one: Standing, seen: View) -> tuple[str, int, float]:
+    """A piece, the second its age is counted from, and its activation energy."""
+    age = shelf_age(storage_of(one.state, one.material), seen.today)
+    since: datetime = NOW if age is None else seen.shop.begin_of(age.anchor)
+    energy = one.material.facts.get("energy") or seen.shop.house.energy()
+    return one.code, second_of(since), energy.value
+
+
+def _add_up(stored: Stored, pieces: list[tuple[str, int, float]]) -> None:
+    until_s = second_of(NOW)
+    for code, since_s, energy_kj in pieces:
+        stored.exposure(code, since_s, until_s, energy_kj)
+
+
+if __name__ == "__main__":
+    print(json.dumps(exposures(sys.argv[1])))
