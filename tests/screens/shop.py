@@ -118,7 +118,8 @@ def copied(made: Path, codes: Codes, into: Path) -> Iterator[Shop]:
 
 
 def _filled(hands: Hands) -> Codes:
-    hands.material(FROSTED, width_nm=1_524 * MM, layers=_LAYERS)
+    # On a large core even the old roll keeps little of a curl.
+    hands.material(FROSTED, width_nm=1_524 * MM, layers=_LAYERS, core_inside_nm=152_400_000)
     hands.material(URETHANE, Kind.PROTECTIVE_FILM, width_nm=1_524 * MM)
     hands.material(CAST, Kind.PRINT_VINYL, width_nm=1_370 * MM, limits={"shelf": "24mo"})
     a1, b2 = hands.place("A1", "North"), hands.place("B2", "South")
