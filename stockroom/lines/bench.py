@@ -220,10 +220,11 @@ def short(refusal: Refusal) -> str:
 
 
 def bare_core(card: Card) -> str:
-    """Whether a roll is at its end."""
+    """Whether a roll or a box is at its end."""
     standing = card.judged.standing
-    left = words.left(standing, card.view.shop.system)
-    return f"is the core of {words.code(standing.code)} bare? The books still say {left}."
+    code, left = words.code(standing.code), words.left(standing, card.view.shop.system)
+    what = f"is {code} empty" if standing.state.form == "box" else f"is the core of {code} bare"
+    return f"{what}? The books {'still say' if standing.state.balance else 'say'} {left}."
 
 
 def cautions(card: Card) -> str:
@@ -254,8 +255,9 @@ def waiting(code: str, what_for: str, typed: str, until: str) -> str:
 
 
 def finished(card: Card) -> str:
-    """A roll has come to its end."""
-    return f"{words.code(card.judged.code)} is finished: its core is bare"
+    """A roll or a box has come to its end."""
+    why = "it is empty" if card.judged.standing.state.form == "box" else "its core is bare"
+    return f"{words.code(card.judged.code)} is finished: {why}"
 
 
 def act_said(act: Act, shop: Shop, places: Sequence[Place]) -> str:

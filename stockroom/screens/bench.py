@@ -37,7 +37,7 @@ _TO_MEND = {
 }
 _LACKS: Mapping[Sign, str] = {
     Order.UNDO: "You have written nothing that could be undone.",
-    Order.FINISHED: "Scan the roll first: then its core can be bare.",
+    Order.FINISHED: "Scan the roll or the box first: then it can be finished.",
     Order.BACK: "Scan the piece first: then some of it can come back.",
     Order.OUT: "Scan the piece first: then it can go out.",
     Order.IN: "Scan the piece first: then it can come in.",
@@ -154,12 +154,12 @@ down from now on, and so does `^O`.
         self.band.done(message.sentence)
         stays = None if card.judged.standing.state.ended else card
         self._put(self._now().after(uuid4().hex, stays))
-        self._ask_for_an_empty_core()
+        self._ask_whether_it_is_finished()
         self._read_surroundings()
 
-    def _ask_for_an_empty_core(self) -> None:
+    def _ask_whether_it_is_finished(self) -> None:
         card = self._line.card
-        if card is not None and self._line.is_roll and card.judged.standing.state.balance == 0:
+        if card is not None and self._line.can_finish and not card.judged.standing.state.balance:
             self.action_finished()
 
     @on(work.Undone)
@@ -204,7 +204,7 @@ down from now on, and so does `^O`.
             self._put(replace(self._now(), job=None, reason="spoiled"))
         elif sign is Order.UNDO and self._beside and self._beside.acts:
             self.action_undo_mine()
-        elif sign is Order.FINISHED and self._line.is_roll:
+        elif sign is Order.FINISHED and self._line.can_finish:
             self.action_finished()
         elif isinstance(sign, Order) and sign.value in FORMS and self._line.card:
             self._fill_in(sign.value, self._line.card)
@@ -242,7 +242,7 @@ down from now on, and so does `^O`.
     @on(work.SeenAgain)
     def _saw_again(self, message: work.SeenAgain) -> None:
         self._put(self._now().seen_again(message.card, uuid4().hex))
-        self._ask_for_an_empty_core()
+        self._ask_whether_it_is_finished()
 
     # Other keys
 
@@ -252,14 +252,14 @@ down from now on, and so does `^O`.
             case "next_line":
                 return bool(self._waiting.lines)
             case "finished":
-                return self._line.is_roll
+                return self._line.can_finish
             case "undo_mine":
                 return self._beside is not None and bool(self._beside.acts)
             case _:
                 return super().check_action(action, parameters)
 
     def action_finished(self) -> None:
-        """Ask whether the core of the roll on the line is bare."""
+        """Ask whether the core of the roll on the line is bare, or the box empty."""
         card = self._line.card
         if card is None or self._is_busy:
             return

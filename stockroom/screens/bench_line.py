@@ -48,9 +48,9 @@ class BenchLine:
         return self.card.judged.code if self.card else None
 
     @property
-    def is_roll(self) -> bool:
-        """Whether the piece is a roll."""
-        return self.card is not None and self.card.judged.standing.state.form == "roll"
+    def can_finish(self) -> bool:
+        """Whether the piece is a roll, whose core is bare one day, or a box, which is empty."""
+        return self.card is not None and self.card.judged.standing.state.form in ("roll", "box")
 
     @property
     def is_goods(self) -> bool:

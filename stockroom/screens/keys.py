@@ -205,7 +205,13 @@ _TABLE = {
     ),
     Where.BENCH: (
         ("next-line", "f6", "next_line", "Waiting", "Take up the line that has waited longest"),
-        ("finished", "f7", "finished", "Bare core", "The roll is at its end: write it as finished"),
+        (
+            "finished",
+            "f7",
+            "finished",
+            "Finished",
+            "The core is bare, or the box empty: write that down",
+        ),
         ("undo-mine", "f8", "undo_mine", "Undo mine", "Reverse the last act you wrote"),
         ("start-over", "escape", "start_over", "Clear", "Start the line over; nothing is written"),
     ),

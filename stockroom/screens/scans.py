@@ -56,7 +56,7 @@ SCANS: Mapping[str, tuple[str, ...]] = {
     "finished, spoiled": (
         _REFUSED,
         _REFUSED,
-        "asks whether the core is bare; cuts for no job",
+        "asks whether the core is bare or the box empty; cuts for no job",
         _REFUSED,
         _REFUSED,
     ),

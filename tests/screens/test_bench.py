@@ -250,11 +250,14 @@ async def test_enter_with_a_step_missing_names_the_step(shop: Shop) -> None:
         assert pilot.app.focused is pilot.app.screen.query_one("#job")
 
 
-async def test_a_length_typed_where_the_job_is_asked_chooses_no_job(shop: Shop) -> None:
-    """2.5m in one go, with the job forgotten, is neither job 2 nor a sample."""
+@pytest.mark.parametrize("typed", ["2.5m", "2.5in"])
+async def test_a_length_typed_where_the_job_is_asked_chooses_no_job(
+    shop: Shop, typed: str
+) -> None:
+    """In one go, with the job forgotten, it is neither job 2 nor a sample, and takes nothing in."""
     async with at_bench(shop) as pilot:
         await scans(pilot, shop.codes.old_roll)
-        seen = await types(pilot, "2.5m")
+        seen = await types(pilot, typed)
 
         assert "Is that the job or the length?" in seen
         assert "scan it, or press a number below" in seen
@@ -433,6 +436,21 @@ async def test_a_bare_core_ends_the_roll(shop: Shop) -> None:
         await press(pilot, "y")
 
         assert shop.acts()[0].kind == "finished"
+
+
+async def test_an_empty_box_ends(shop: Shop) -> None:
+    """The last of it was taken: it is asked at once; before that, one key asks."""
+    codes = shop.codes
+    async with at_bench(shop) as pilot:
+        await scans(pilot, codes.box, codes.clinic)
+        assert "empty? The books still say 100 pcs" in await press(pilot, "f7")
+        await press(pilot, "n")
+        seen = await types(pilot, "100\r")
+        assert f"is {grouped(codes.box)} empty? The books say 0 pcs." in seen
+        seen = await press(pilot, "y")
+
+        assert "is finished: it is empty" in seen
+        assert shop.card(codes.box).judged.standing.state.ended == "finished"
 
 
 async def test_an_offcut_that_is_cut_leaves_the_line(shop: Shop) -> None:
