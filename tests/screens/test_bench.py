@@ -251,9 +251,7 @@ async def test_enter_with_a_step_missing_names_the_step(shop: Shop) -> None:
 
 
 @pytest.mark.parametrize("typed", ["2.5m", "2.5in"])
-async def test_a_length_typed_where_the_job_is_asked_chooses_no_job(
-    shop: Shop, typed: str
-) -> None:
+async def test_a_length_typed_where_the_job_is_asked_chooses_no_job(shop: Shop, typed: str) -> None:
     """In one go, with the job forgotten, it is neither job 2 nor a sample, and takes nothing in."""
     async with at_bench(shop) as pilot:
         await scans(pilot, shop.codes.old_roll)
