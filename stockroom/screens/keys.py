@@ -210,7 +210,7 @@ _TABLE = {
             "f7",
             "finished",
             "Finished",
-            "The core is bare, or the box empty: write that down",
+            "The core is bare, or the box is empty",
         ),
         ("undo-mine", "f8", "undo_mine", "Undo mine", "Reverse the last act you wrote"),
         ("start-over", "escape", "start_over", "Clear", "Start the line over; nothing is written"),
