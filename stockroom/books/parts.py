@@ -8,11 +8,11 @@ each; or the amounts of one sum, where there are any. Numbers have eight bytes, 
 import sys
 from array import array
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from functools import lru_cache
 from typing import Any, NamedTuple
 
-from sqlalchemy import Connection, bindparam, delete, func, insert, select
+from sqlalchemy import Connection, bindparam, delete, func, insert, or_, select
 
 from stockroom.books.climate_tables import CoursePartRow
 from stockroom.books.tables import table_of
@@ -162,6 +162,12 @@ def part_counts(connection: Connection, gap_s: int) -> dict[tuple[str, str], int
 def forget(connection: Connection, zone: str, from_s: int) -> None:
     """Drop the parts of a zone that a change from a second on makes wrong."""
     connection.execute(_STALE, {"of_zone": zone, "from_s": from_s})
+
+
+def forget_others(connection: Connection, gap_s: int, measures: Iterable[str]) -> None:
+    """Drop the parts of other gaps and of other measures: what nobody asks for any more."""
+    others = or_(_PART.c.gap_s != gap_s, _PART.c.measure.not_in(list(measures)))
+    connection.execute(delete(_PART).where(others))
 
 
 def forget_all(connection: Connection) -> None:

@@ -34,7 +34,7 @@ from stockroom.film.limits import HOUSE_NAMES, CountedFrom
 from stockroom.film.roll import Layer
 from stockroom.units import System
 from stockroom.units.money import DECIMALS
-from stockroom.work.summing import keep_sums
+from stockroom.work.summing import sum_otherwise
 
 _OF_HEAT_AND_AIR = ("climate.", "energy")
 SHOP_NAMES = ("name", "units", "currency", "time-zone", "day-start")
@@ -109,7 +109,7 @@ def set_value(request: SetValue, *, book: Book, now: datetime) -> Shop:
         add_setting(connection, entry, now=now)
         changed = shop(connection, max(now, entry.from_at))
     if request.name.startswith(_OF_HEAT_AND_AIR):
-        keep_sums(book, now=now)
+        sum_otherwise(book, now=now)
     return changed
 
 
@@ -146,7 +146,7 @@ def add_a_material(request: AddMaterial, *, book: Book, now: datetime) -> Materi
             add_limit(connection, number, entry, now=now)
         added = material_named(connection, request.name, now)
     if "energy" in request.figures:
-        keep_sums(book, now=now)
+        sum_otherwise(book, now=now)
     return added
 
 
@@ -160,7 +160,7 @@ def change_a_material(request: ChangeMaterial, *, book: Book, now: datetime) -> 
             add_limit(connection, material.id, entry, now=now)
         changed = material_named(connection, request.name, now)
     if "energy" in request.figures:
-        keep_sums(book, now=now)
+        sum_otherwise(book, now=now)
     return changed
 
 

@@ -3,21 +3,17 @@
 They change with readings, with sensors that move, and with what film and house say of heat and air.
 """
 
+from collections.abc import Iterable
 from datetime import datetime
 
 from stockroom.books.catalog import materials, shop
 from stockroom.books.course import keep_courses
 from stockroom.books.opening import Book
-from stockroom.books.parts import forget_all
+from stockroom.books.parts import forget_all, forget_others
 from stockroom.books.sensors import SensorEntry, sensor_entries, stands
-from stockroom.film.sums import ageing, hotter_than, outside_of
-
-
-def sum_again(book: Book, *, now: datetime) -> None:
-    """Drop every stored sum, and store those that are wanted now anew."""
-    with book.transaction() as connection:
-        forget_all(connection)
-    keep_sums(book, now=now)
+from stockroom.books.values import Material
+from stockroom.film.limits import House
+from stockroom.film.sums import Quantity, Sum, ageing, hotter_than, outside_of
 
 
 def keep_sums(book: Book, *, now: datetime, sensor: str | None = None) -> None:
@@ -31,18 +27,39 @@ def keep_sums(book: Book, *, now: datetime, sensor: str | None = None) -> None:
         if not zones:
             return
         house = shop(connection, now).house
-        films = materials(connection, now).values()
+        sums = _sums(house, materials(connection, now).values())
+    keep_courses(book, house.air.gap_s, dict.fromkeys(zones, sums))
+
+
+def sum_otherwise(book: Book, *, now: datetime) -> None:
+    """Drop the sums nobody wants since film or house changed, and store those that are wanted."""
+    with book.transaction() as connection:
+        house = shop(connection, now).house
+        sums = _sums(house, materials(connection, now).values())
+        names = [*Quantity, *(of.name for of in sums)]
+        forget_others(connection, house.air.gap_s, names)
+    keep_sums(book, now=now)
+
+
+def sum_again(book: Book, *, now: datetime) -> None:
+    """Drop every stored sum, and store those that are wanted now anew."""
+    with book.transaction() as connection:
+        forget_all(connection)
+    keep_sums(book, now=now)
+
+
+def _sums(house: House, films: Iterable[Material]) -> list[Sum]:
+    """What is summed over a zone: for each energy a film has, and for the air it should be in."""
     air = house.air
     energies_kj = {house.energy().value} | {
         film.facts["energy"].value for film in films if "energy" in film.facts
     }
-    sums = [
+    return [
         *(ageing(energy_kj) for energy_kj in sorted(energies_kj)),
         hotter_than(air.hot_c),
         hotter_than(air.too_hot_c),
         outside_of(air.rh_low_pct, air.rh_high_pct),
     ]
-    keep_courses(book, air.gap_s, dict.fromkeys(zones, sums))
 
 
 def _zones(entries: tuple[SensorEntry, ...], sensor: str | None) -> list[str]:

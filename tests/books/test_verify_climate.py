@@ -66,6 +66,7 @@ def test_what_is_wanted_is_summed_as_soon_as_somebody_wants_it(weather: Weather)
     wanted = ("age 60.0", "age 83.144", "above 28.0", "temperature", "outside 35.0 65.0")
     assert {counts["north", measure] for measure in wanted} == {2}
     assert {counts["attic", measure] for measure in wanted} == {2}
+    assert counts["north", "above 30.0"] == 0
     assert _says(weather.book, sums=True) == []
 
 
