@@ -208,7 +208,7 @@ def _name(url: URL) -> str:
 def _engine(url: URL, *, read_only: bool, lasting: bool) -> Engine:
     if url.get_backend_name() != "sqlite":
         try:
-            return create_engine(url, poolclass=NullPool)
+            return create_engine(url, pool_pre_ping=True)  # a server may have let go meanwhile
         except ModuleNotFoundError as error:
             raise Refusal(
                 Code.BOOK_UNREACHABLE,

@@ -4,6 +4,9 @@ from contextlib import closing
 from datetime import timedelta
 from pathlib import Path
 
+import pytest
+from sqlalchemy import text
+
 from scripts.speed.replay import bare, recorded, replayed
 from stockroom.books.opening import Book, open_book
 from stockroom.units import M
@@ -71,3 +74,25 @@ def test_statements_can_be_sent_again_without_the_program(book: Book, tmp_path: 
     with closing(open_book(str(copy))) as twin:
         assert verify(twin) == []
         assert piece(twin, roll, now=station.now).acts == piece(book, roll, now=station.now).acts
+
+
+@pytest.mark.parametrize(
+    "book_url", [pytest.param("postgresql", marks=pytest.mark.postgresql)], indirect=True
+)
+def test_a_line_to_a_server_is_kept_and_made_again_where_it_was_cut(
+    book: Book, book_url: str
+) -> None:
+    """Making one takes longer than most answers; and servers are started anew now and then."""
+    first, again = _line(book), _line(book)
+    with closing(open_book(book_url)) as other, other.transaction() as connection:
+        cut = text("SELECT pg_terminate_backend(:line, 10000)")
+        assert connection.execute(cut, {"line": first}).scalar_one()
+
+    assert first == again
+    assert first != _line(book)
+
+
+def _line(book: Book) -> int:
+    """The number the server has given to the line."""
+    with book.reading() as connection:
+        return int(connection.execute(text("SELECT pg_backend_pid()")).scalar_one())
