@@ -1,11 +1,12 @@
 """A storm: a station that does everything a person can do, in any order, until it is killed."""
 
-from collections.abc import Callable
+import multiprocessing
+from collections.abc import Callable, Sequence
 from contextlib import closing
 from dataclasses import dataclass, field
 from multiprocessing.connection import Connection
 from random import Random  # noqa: TID251 - seeded
-from typing import Any
+from typing import Any, cast
 
 from stockroom.books.opening import open_book
 from stockroom.books.values import Act
@@ -13,16 +14,19 @@ from stockroom.errors import Exit, Refusal
 from stockroom.film.kinds import Kind
 from stockroom.units import MM
 from stockroom.work.jobs import CloseJob, close_or_reopen
+from tests.books.at_work import PATIENCE_SECONDS, answers
 from tests.builders import BLANK, CLEAR, FILM
 from tests.floor import SOLUTION, Floor
 
 PLACES = ("A1", "A2", "van 2")
 JOBS = 2
 
+_STATIONS = multiprocessing.get_context("fork")
+
 
 @dataclass(slots=True)
 class Storm:
-    """Somebody at work at a book others work at too, who knows only what they brought in themselves."""
+    """Somebody at work at a book others work at too, who knows only what was brought in for them."""
 
     floor: Floor
     chance: Random
@@ -153,16 +157,42 @@ def set_up(floor: Floor) -> tuple[str, ...]:
     return tuple(floor.job(f"job {number}") for number in range(JOBS))
 
 
-def storm_until_killed(where: str, jobs: tuple[str, ...], seed: int, answer: Connection) -> None:
-    """Do one thing after the other, telling each that was done: its request and how many moves."""
+def storms_until_killed(
+    where: str, jobs: tuple[str, ...], moments: Sequence[float], answer: Connection
+) -> None:
+    """One station after the other, each killed so many seconds after the first act it told of.
+
+    Each is forked from one that brings things in for it, and has learnt what it would spend its
+    life learning.
+    """
     with closing(open_book(where)) as book:
-        storm = Storm(Floor(book), Random(seed), jobs)  # noqa: S311
-        storm.bring_in()
-        storm.bring_goods()
-        while True:
-            act = _done(storm)
-            if act is not None:
-                answer.send((act.request, len(act.moves)))
+        for number, moment in enumerate(moments):
+            storm = Storm(Floor(book), Random(number), jobs)  # noqa: S311
+            storm.bring_in()
+            storm.bring_goods()
+            book.close()  # a connection is nobody's but the one's who made it
+            answer.send(_told_until_killed(storm, moment))
+
+
+def _told_until_killed(storm: Storm, moment: float) -> list[tuple[str, int]]:
+    """What a station told of before it was killed: each request, and how many moves it made."""
+    reader, writer = _STATIONS.Pipe(duplex=False)
+    process = _STATIONS.Process(target=_go_on, args=(storm, writer))
+    process.start()
+    writer.close()
+    assert reader.poll(PATIENCE_SECONDS)
+    process.join(moment)
+    process.kill()
+    process.join()
+    return cast("list[tuple[str, int]]", answers(reader))
+
+
+def _go_on(storm: Storm, answer: Connection) -> None:
+    """Do one thing after the other, for ever, telling each that was done."""
+    while True:
+        act = _done(storm)
+        if act is not None:
+            answer.send((act.request, len(act.moves)))
 
 
 def _done(storm: Storm) -> Act | None:

@@ -1,5 +1,6 @@
 """Power fails and programs are killed: what was told to be done is done, and nothing is half done."""
 
+from collections.abc import Sequence
 from contextlib import closing
 from hashlib import sha256
 from pathlib import Path
@@ -11,7 +12,7 @@ from stockroom.books.opening import create_book, open_book
 from stockroom.work.delivery import ReceiveAll, deliveries, delivery, receive_all
 from stockroom.work.look import log
 from tests.books.at_work import answers, make_alone, pipe, start, type_until_killed
-from tests.books.storm import set_up, storm_until_killed
+from tests.books.storm import set_up, storms_until_killed
 from tests.builders import ON_ONE_ENGINE, Station, is_sound
 from tests.conftest import NOW
 from tests.floor import Floor
@@ -37,10 +38,9 @@ def test_a_storm_of_all_acts_loses_and_halves_nothing_when_it_is_killed(book_url
     """Two hundred stations die at any moment; all they told of is there, whole."""
     with closing(create_book(book_url)) as book:
         jobs = set_up(Floor(book))
-    told: dict[str, int] = {}
+    moments = [_moment(number, LONGEST) for number in range(KILLS)]
 
-    for number in range(KILLS):
-        told |= _told_until_killed(book_url, jobs, number)
+    told = _told_in_storms(book_url, jobs, moments)
 
     with closing(open_book(book_url)) as book:
         found = {act.request: act for act in log(book, now=NOW)}
@@ -51,16 +51,15 @@ def test_a_storm_of_all_acts_loses_and_halves_nothing_when_it_is_killed(book_url
         assert is_sound(book)
 
 
-def _told_until_killed(where: str, jobs: tuple[str, ...], number: int) -> dict[str, int]:
-    """What a station told of, each act with the number of its moves, before it was killed."""
+def _told_in_storms(where: str, jobs: tuple[str, ...], moments: Sequence[float]) -> dict[str, int]:
+    """What the stations told of before they were killed, each act with the number of its moves."""
     reader, writer = pipe()
-    process = start(storm_until_killed, where, jobs, number, writer)
+    process = start(storms_until_killed, where, jobs, moments, writer)
     writer.close()
-    assert reader.poll(30)
-    process.join(_moment(number, LONGEST))
-    process.kill()
+    told = cast("list[list[tuple[str, int]]]", answers(reader))
     process.join()
-    return dict(cast("list[tuple[str, int]]", answers(reader)))
+    assert (process.exitcode, len(told)) == (0, len(moments))
+    return {request: moves for station in told for request, moves in station}
 
 
 @pytest.mark.parametrize(
