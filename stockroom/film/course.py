@@ -124,15 +124,16 @@ class Course:
         place = bisect_right(at_s, instant_s) - 1
         if place < 0:
             return Stretch(0.0, 0)
+        since_s = at_s[place]
         amount, measured_s, seconds = (
             self.amounts[place],
             self.measured_s[place],
-            instant_s - at_s[place],
+            instant_s - since_s,
         )
         if not seconds or not self._tells(place):
             return Stretch(amount, measured_s)
         first, last = self.levels[place], self.levels[place + 1]
-        here = first + (last - first) * (seconds / (at_s[place + 1] - at_s[place]))
+        here = first + (last - first) * (seconds / (at_s[place + 1] - since_s))
         return Stretch(amount + self.measure(seconds, first, here), measured_s + seconds)
 
     def lines(self, start_s: int, end_s: int) -> Iterator[Line]:

@@ -7,6 +7,7 @@
       .like_days            aged like so many days at the reference; None where unknown
       .like_days_measured   what the measured part alone amounts to: at least so many
       .calendar_days, .measured_days, .coverage
+    unmeasured(span, …)     one of a stretch nobody measured
     joined(exposures)       one exposure of stretches that follow each other
     mean_kinetic_c          the one temperature that would have aged film as much
 
@@ -19,6 +20,7 @@ assumed to have. Where none is assumed, the whole is unknown.
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from typing import NamedTuple
 
 from stockroom.film.course import Summed, course
 from stockroom.film.heat import (
@@ -32,9 +34,11 @@ from stockroom.film.heat import (
 DAY_S = 86_400
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Exposure:
-    """A stretch of storage: how long, how much of it was measured, and what it did."""
+class Exposure(NamedTuple):
+    """A stretch of storage: how long, how much of it was measured, and what it did.
+
+    Made with names; a tuple, for reports make them by the hundred thousand.
+    """
 
     span_s: int
     measured_s: int
@@ -115,13 +119,25 @@ def history(
     )
 
 
+def unmeasured(span_s: int, assumed_c: float, energy_kj: float) -> Exposure:
+    """What a stretch did of which nothing was measured, at the temperature that is assumed."""
+    days = _rate(assumed_c, energy_kj, REFERENCE_C) * span_s / DAY_S
+    return Exposure(span_s=span_s, measured_s=0, like_days_measured=0.0, like_days=days)
+
+
 def joined(exposures: Iterable[Exposure]) -> Exposure:
     """One exposure of stretches that follow each other; unknown if one of them is."""
-    parts = list(exposures)
-    likes = [part.like_days for part in parts if part.like_days is not None]
+    span_s, measured_s, like_days_measured = 0, 0, 0.0
+    like_days: float | None = 0.0
+    for part in exposures:
+        span_s += part.span_s
+        measured_s += part.measured_s
+        like_days_measured += part.like_days_measured
+        if like_days is not None:
+            like_days = None if part.like_days is None else like_days + part.like_days
     return Exposure(
-        span_s=sum(part.span_s for part in parts),
-        measured_s=sum(part.measured_s for part in parts),
-        like_days_measured=sum(part.like_days_measured for part in parts),
-        like_days=sum(likes) if len(likes) == len(parts) else None,
+        span_s=span_s,
+        measured_s=measured_s,
+        like_days_measured=like_days_measured,
+        like_days=like_days,
     )

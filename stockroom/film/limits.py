@@ -96,6 +96,19 @@ class Air:
     rh_high_pct: int
 
 
+def _air(numbers: Mapping[str, int]) -> Air:
+    return Air(
+        gap_s=numbers["climate.gap"] * 3_600,
+        assumed_c=numbers["climate.assumed"] / 1_000,
+        cold_c=numbers["climate.cold"] / 1_000,
+        hot_c=numbers["climate.hot"] / 1_000,
+        hot_hours=numbers["climate.hot-hours"],
+        too_hot_c=numbers["climate.too-hot"] / 1_000,
+        rh_low_pct=numbers["climate.rh-low"],
+        rh_high_pct=numbers["climate.rh-high"],
+    )
+
+
 @dataclass(frozen=True, slots=True)
 class House:
     """Every value a shop can set for itself; the ones it has not set are defaults."""
@@ -105,6 +118,11 @@ class House:
         default_factory=lambda: {name: number for name, (number, _) in NUMBERS.items()}
     )
     own: frozenset[str] = frozenset()
+    air: Air = field(init=False, repr=False, compare=False)
+    """What the climate of a store should be."""
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "air", _air(self.numbers))
 
     def basis(self, name: str) -> Basis:
         """Whether a value was set by the shop or reads as a default."""
@@ -134,21 +152,6 @@ class House:
     def core_unusable_nm(self) -> int:
         """The length at the core that cannot be used."""
         return self.numbers["core.unusable"]
-
-    @property
-    def air(self) -> Air:
-        """What the climate of a store should be."""
-        numbers = self.numbers
-        return Air(
-            gap_s=numbers["climate.gap"] * 3_600,
-            assumed_c=numbers["climate.assumed"] / 1_000,
-            cold_c=numbers["climate.cold"] / 1_000,
-            hot_c=numbers["climate.hot"] / 1_000,
-            hot_hours=numbers["climate.hot-hours"],
-            too_hot_c=numbers["climate.too-hot"] / 1_000,
-            rh_low_pct=numbers["climate.rh-low"],
-            rh_high_pct=numbers["climate.rh-high"],
-        )
 
     def energy(self) -> Figure:
         """The activation energy of film whose own is not known, in kJ/mol."""

@@ -20,9 +20,8 @@ from stockroom.books.trials import Trial
 from stockroom.books.values import Material, Standing
 from stockroom.film.assumed import assumed
 from stockroom.film.bending import circle_mm
-from stockroom.film.exposure import DAY_S, Exposure, joined
+from stockroom.film.exposure import DAY_S, Exposure, joined, unmeasured
 from stockroom.film.fitting import TimeFactor
-from stockroom.film.heat import ageing_rate
 from stockroom.film.limits import Figure
 from stockroom.film.memory import memory
 from stockroom.film.prony import Prony
@@ -151,10 +150,7 @@ class Stored:
 
     @staticmethod
     def _unknown(since_s: int, until_s: int, assumed_c: float, energy_kj: float) -> Exposure:
-        days = ageing_rate(assumed_c, energy_kj) * (until_s - since_s) / DAY_S
-        return Exposure(
-            span_s=until_s - since_s, measured_s=0, like_days_measured=0.0, like_days=days
-        )
+        return unmeasured(until_s - since_s, assumed_c, energy_kj)
 
     def _assumed_c(self, zone: str | None) -> float:
         house_c = self.seen.shop.house.air.assumed_c

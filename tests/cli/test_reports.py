@@ -87,7 +87,7 @@ def test_piece_says_everything_and_why(shop: Shop) -> None:
     assert lines[-2] == "2026-11-20 16:30  put in A1  (Ida M.)"
     assert values["thickness_um"] == 250
     assert values["mass_kg"] == pytest.approx(1.524 * 15.24 * (0.2 * 1.2 + 0.05 * 1.39), abs=1e-6)
-    assert [one["rule"] for one in values["reasons"]] == ["held", "shelf", "wound"]
+    assert [one["rule"] for one in values["reasons"]] == ["held", "shelf", "wound", "memory"]
     assert values["reasons"][1] == {
         "rule": "shelf",
         "verdict": "USE",
