@@ -213,7 +213,7 @@ down from now on, and so does `^O`.
 
     @on(JobStep.AwayPressed)
     def _goes_or_comes(self, message: JobStep.AwayPressed) -> None:
-        if not self._goes_on(message) and not self._is_busy:
+        if not self._goes_on() and not self._is_busy:
             self._follow(Order(message.way))
 
     def _fill_in(self, name: str, card: Card) -> None:

@@ -19,6 +19,7 @@ from stockroom.lines import bench as lines
 from stockroom.screens import bench_work as work
 from stockroom.screens.bench_line import BenchLine, Waiting
 from stockroom.screens.frame import Frame
+from stockroom.screens.scanning import Listening
 from stockroom.screens.station import Station
 from stockroom.screens.widgets.bench_view import BenchView
 from stockroom.screens.widgets.job_step import JobStep
@@ -36,6 +37,7 @@ class Filling(Frame):
 
     AUTO_FOCUS = "#piece"
 
+    app = getters.app(Listening)
     title_line = getters.query_one("#bench-title", Title)
     view = getters.query_one(BenchView)
     question = getters.query_one(Question)
@@ -98,16 +100,20 @@ class Filling(Frame):
 
     @on(Input.Changed)
     def _is_typing(self, event: Input.Changed) -> None:
-        if event.value and event.time - self._job_pressed_at < _ONE_GO_S:
-            self._be_muddled(event.time)
+        if event.value and self._pressed_at_s() - self._job_pressed_at < _ONE_GO_S:
+            self._be_muddled()
             return
         if event.value:
             self.band.clear()
         self.view.show(self._now(), self.station.now())
 
-    def _be_muddled(self, at_s: float) -> None:
+    def _pressed_at_s(self) -> float:
+        """When the key was pressed that is being handled; a slow machine handles it later."""
+        return self.app.pressed_at_s
+
+    def _be_muddled(self) -> None:
         """A number that went on in one go was no choice of a job: a length was typed too early."""
-        self._job_pressed_at, self._muddled_at = -inf, at_s
+        self._job_pressed_at, self._muddled_at = -inf, self._pressed_at_s()
         self._put(replace(self._now(), job=None, length=""))
         self.band.refused("Is that the job or the length? First the number of the job, alone.")
 
@@ -178,24 +184,24 @@ class Filling(Frame):
     @on(JobStep.NumberPressed)
     def _chose_job(self, message: JobStep.NumberPressed) -> None:
         jobs = self._beside.jobs if self._beside else ()
-        if self._goes_on(message):
+        if self._goes_on():
             return
         if message.number > len(jobs):
             self.band.refused(f"No job has the number {message.number}: scan one.")
         else:
-            self._job_pressed_at = message.time
+            self._job_pressed_at = self._pressed_at_s()
             self._put(replace(self._now(), job=jobs[message.number - 1], reason=None))
 
     @on(JobStep.ReasonPressed)
     def _chose_reason(self, message: JobStep.ReasonPressed) -> None:
-        if not self._goes_on(message):
+        if not self._goes_on():
             self._put(replace(self._now(), job=None, reason=message.reason))
 
-    def _goes_on(self, message: Message) -> bool:
+    def _goes_on(self) -> bool:
         """Whether a key is the rest of what was typed too early."""
-        if message.time - self._muddled_at >= _MUDDLED_S:
+        if self._pressed_at_s() - self._muddled_at >= _MUDDLED_S:
             return False
-        self._muddled_at = message.time
+        self._muddled_at = self._pressed_at_s()
         return True
 
     @on(JobStep.Kept)

@@ -65,7 +65,10 @@ _Turn: TypeAlias = burst.Scanned | burst.Stroke | _Undecided | Answered
 
 
 class Listening(App[None]):
-    """Posts `Scanned` to the screen in front, and hands what a person typed on to Textual."""
+    """Posts `Scanned` to the screen in front, and hands what a person typed on to Textual.
+
+    `pressed_at_s` is when the key was pressed that the screen is handling, on the clock of messages.
+    """
 
     def __init__(self) -> None:
         super().__init__()
@@ -74,6 +77,7 @@ class Listening(App[None]):
         self._on_its_way: MessagePump | None = None
         self._silences = 0
         self._silence: Timer | None = None
+        self.pressed_at_s = 0.0
         self._may_show = False
         self._shown: deque[burst.Stroke] = deque()
         self._fields_before: dict[Input, tuple[str, Selection]] = {}
@@ -161,6 +165,7 @@ class Listening(App[None]):
         return True
 
     async def _deliver(self, stroke: burst.Stroke) -> MessagePump:
+        self.pressed_at_s = stroke.at_s
         first = self.focused or self.screen
         key = events.Key(stroke.key, stroke.character)
         await super().on_event(key)

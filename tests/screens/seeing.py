@@ -49,14 +49,14 @@ def scan(app: App[Any], text: str, gap_s: float = 0.0, *, only_names: bool = Fal
         app.post_message(key)
 
 
-def type_in(app: App[Any], text: str) -> None:
-    """Send what a person types, each key 130 ms after the one before.
+def type_in(app: App[Any], text: str, gap_s: float = 0.13) -> None:
+    """Send what a person types, each key 130 ms or so after the one before.
 
     All of it is dated back, so what was scanned before it must not seem to have just ended.
     """
     if isinstance(app, Listening):
         app._burst._ended_at_s = -math.inf
-    scan(app, text, gap_s=0.13)
+    scan(app, text, gap_s=gap_s)
 
 
 def two_seconds_later(app: App[Any]) -> None:

@@ -23,7 +23,7 @@ from tests.screens.seeing import (
 )
 from tests.screens.shop import Shop
 
-A_MOMENT_S = 0.3
+A_WHILE_S = 4.0
 """A person looks before going on from a number to a length."""
 
 
@@ -61,10 +61,9 @@ async def press(pilot: Pilot[None], *keys: str) -> str:
 
 
 async def choose(pilot: Pilot[None], number: str) -> str:
-    """Press the number of a job, and look before going on; the screen afterwards."""
-    await pilot.press(number)
+    """Press the number of a job, long before what is typed next; the screen afterwards."""
+    type_in(pilot.app, number, gap_s=A_WHILE_S)
     await settle(pilot)
-    await pilot.pause(A_MOMENT_S)
     return screen_text(pilot.app)
 
 
