@@ -12,6 +12,7 @@ from sqlalchemy import select
 
 from stockroom.books.climate_tables import all_tables
 from stockroom.books.fold import State
+from stockroom.books.job_entries import JobPanel
 from stockroom.books.opening import Book
 from stockroom.books.pen import writing
 from stockroom.books.pieces import standing
@@ -28,7 +29,8 @@ from stockroom.work.flaw import MarkFlaw, mark_flaw
 from stockroom.work.jobs import CloseJob, OpenJob, close_or_reopen, open_job
 from stockroom.work.keep import Discard, Hold, Put, Release, discard, hold, put, release
 from stockroom.work.laminate import Laminate, LaminateDone, laminate
-from stockroom.work.look import log
+from stockroom.work.look import log, material
+from stockroom.work.panels import Covering, SetPanels, set_panels
 from stockroom.work.printing import Print, PrintDone, print_length
 from stockroom.work.receive import Receive, receive
 from stockroom.work.safekeeping import verify
@@ -87,6 +89,26 @@ class Station:
         """An open job, by its code."""
         request = OpenJob(**self.asked(name=name, **given))
         return open_job(request, book=self.book, now=self.now).code
+
+    def panels(self, job: str, *sizes_mm: tuple[int, int], **given: Any) -> Covering:
+        """What a job covers: panels P1, P2 … of so many mm across and along."""
+        material = self.material_id(given.pop("material", FILM))
+        panels = tuple(
+            JobPanel(
+                name=f"P{number}",
+                width_nm=across * MM,
+                height_nm=along * MM,
+                material_id=material,
+                **given,
+            )
+            for number, (across, along) in enumerate(sizes_mm, start=1)
+        )
+        request = SetPanels(**self.asked(job=job, panels=panels))
+        return set_panels(request, book=self.book, now=self.now)
+
+    def material_id(self, name: str = FILM) -> int:
+        """The number of a material in the book."""
+        return material(self.book, name, now=self.now).id
 
     def close(self, job: str, **given: Any) -> Job:
         """Close a job, or reopen it."""

@@ -155,6 +155,7 @@ MATERIAL_FACTS = (
     "counted_from",
     "cost_minor",
     "note",
+    "finish",
 )
 """The columns of a material that may be changed one by one."""
 
@@ -268,6 +269,7 @@ def job_from(row: Mapping[Any, Any]) -> Job:
         kind=row["kind"],
         note=row["note"],
         is_closed=row["closed"],
+        glass=row["glass"],
     )
 
 

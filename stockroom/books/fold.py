@@ -13,7 +13,7 @@ class State(NamedTuple):
     `balance` is the length left of a roll, the length along of an offcut, the number in a box.
     Dates are ISO texts, known in part or in full; `printed_by` is the instant a print was done at
     the latest. `ended` says why a piece is no more. Lists (`layers`, `flaws`, `parts`, `missing`,
-    `recount`) are canonical JSON. Made with names; a tuple, for it is read from rows by the
+    `recount`, `reserved`) are canonical JSON. Made with names; a tuple, for it is read from rows by the
     thousand, and a dataclass of so many fields takes ten times as long.
     """
 
@@ -65,6 +65,7 @@ class State(NamedTuple):
     claim: str | None = None  # the number under which a piece was sent back
     curl_at_nm: int | None = None  # the outside diameter at which a curl trial was passed
     windings: str | None = None  # how it was wound before the present winding, and lay between
+    reserved: str | None = None  # how much of it is kept for which job, and until when
 
 
 class Folded(Protocol):

@@ -1,11 +1,11 @@
 """Reading pieces: as they stand now, and as they stood on a day."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from datetime import datetime
 from itertools import chain, groupby
 from typing import Any
 
-from sqlalchemy import Connection, Result, Row, bindparam, select
+from sqlalchemy import Connection, Result, Row, bindparam, func, select
 
 from stockroom.books.catalog import job, jobs, material, materials, place, places
 from stockroom.books.fold import State, fold
@@ -25,9 +25,24 @@ PIECES = select(*(_PIECE.c[name] for name in (*_HEAD_NAMES, *State._fields)))
 _BY_CODE = PIECES.where(_PIECE.c.code == bindparam("code"))
 _ALL = PIECES.order_by(_PIECE.c.code)
 _ON_HAND = _ALL.where(_PIECE.c.ended.is_(None))
+_RESERVED = (
+    select(_PIECE.c.code, _PIECE.c.reserved)
+    .where(_PIECE.c.reserved.is_not(None), _PIECE.c.ended.is_(None))
+    .order_by(_PIECE.c.code)
+)
 _OTHER = _PIECE.alias("other")
 _ALIKE = _ON_HAND.where(
     _PIECE.c.material_id.in_(select(_OTHER.c.material_id).where(_OTHER.c.code == bindparam("code")))
+)
+_FILM_AT = (
+    select(func.count())
+    .select_from(_PIECE)
+    .where(
+        _PIECE.c.ended.is_(None),
+        _PIECE.c.out_to.is_(None),
+        _PIECE.c.form != "box",
+        _PIECE.c.place_id.in_(bindparam("places", expanding=True)),
+    )
 )
 
 
@@ -75,6 +90,17 @@ def standing(connection: Connection, code: str, at: datetime) -> Standing:
 def standings(connection: Connection, at: datetime, *, ended: bool = False) -> tuple[Standing, ...]:
     """Every piece as it stands now, by code; those that have ended only when asked for."""
     return _those(connection, connection.execute(_ALL if ended else _ON_HAND), at)
+
+
+def film_at(connection: Connection, places: Collection[int]) -> int:
+    """How many pieces of film stand in one of these places now."""
+    return int(connection.execute(_FILM_AT, {"places": list(places)}).scalar_one())
+
+
+def reserved_pieces(connection: Connection) -> Mapping[str, str]:
+    """What is reserved of pieces on hand, as they keep it, by their codes."""
+    rows = connection.execute(_RESERVED)
+    return {row.code: row.reserved for row in rows}
 
 
 def standings_like(connection: Connection, code: str, at: datetime) -> tuple[Standing, ...]:

@@ -37,6 +37,9 @@ CURL_TRIAL = text("""facts LIKE '%"trial":"curl"%'""")
 """What a move that is a curl trial looks like; an index holds only these."""
 
 
+RESERVED = text("reserved IS NOT NULL")
+
+
 class SettingRow(SQLModel, table=True):
     """One value of a house setting, in force from an instant on; append-only."""
 
@@ -69,6 +72,7 @@ class MaterialRow(SQLModel, table=True):
     counted_from: str = "made"
     cost_minor: int | None = Field(default=None, sa_column=big(nullable=True))
     note: str = ""
+    finish: str | None = None
 
 
 class LimitRow(SQLModel, table=True):
@@ -125,6 +129,19 @@ class JobRow(SQLModel, table=True):
     note: str = ""
     closed: bool = False
     opened_at: datetime
+    glass: str | None = None
+
+
+class JobEntryRow(SQLModel, table=True):
+    """What an act says of its job: its panels, or what became of them; append-only."""
+
+    __tablename__ = "job_entry"
+
+    id: int | None = Field(default=None, primary_key=True)
+    act_id: int = Field(foreign_key="act.id", index=True)
+    job_id: int = Field(foreign_key="job.id", index=True)
+    name: str
+    value: str = Field(sa_type=Text)
 
 
 class CounterRow(SQLModel, table=True):
@@ -157,7 +174,10 @@ class PieceRow(SQLModel, table=True):
     """One physical piece: its folded state, and the head of its journal."""
 
     __tablename__ = "piece"
-    __table_args__: ClassVar = (CheckConstraint("balance >= 0", name="piece_balance"),)
+    __table_args__: ClassVar = (
+        CheckConstraint("balance >= 0", name="piece_balance"),
+        Index("ix_piece_reserved", "code", sqlite_where=RESERVED, postgresql_where=RESERVED),
+    )
 
     id: int | None = Field(default=None, primary_key=True)
     code: str = Field(unique=True)
@@ -214,6 +234,7 @@ class PieceRow(SQLModel, table=True):
     claim: str | None = None
     curl_at_nm: int | None = Field(default=None, sa_column=big(nullable=True))
     windings: str | None = Field(default=None, sa_type=Text)
+    reserved: str | None = Field(default=None, sa_type=Text)
 
 
 class MoveRow(SQLModel, table=True):

@@ -60,6 +60,7 @@ class Material:
     counted_from: str
     cost_minor: int | None
     note: str
+    finish: str | None
     limits: Mapping[str, Limit]
     facts: Mapping[str, Figure]
     """Figures by the names of `film.figures`, each in its unit."""
@@ -95,6 +96,7 @@ class Job:
     kind: str
     note: str
     is_closed: bool
+    glass: str | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -10,12 +10,13 @@ from sqlalchemy.exc import DatabaseError
 from stockroom.books.chain import START, link
 from stockroom.books.fold import State, fold
 from stockroom.books.journal import ACT_CONTENT, content_of, move_from
-from stockroom.books.tables import ActRow, JobRow, MoveRow, PieceRow, table_of
+from stockroom.books.tables import ActRow, JobEntryRow, JobRow, MoveRow, PieceRow, table_of
 from stockroom.books.values import Finding, Move
 from stockroom.books.verify_climate import climate_findings
 from stockroom.codes.own import is_code
 
 _ACT = table_of(ActRow)
+_ENTRY = table_of(JobEntryRow)
 _MOVE = table_of(MoveRow)
 _PIECE = table_of(PieceRow)
 _JOB = table_of(JobRow)
@@ -139,8 +140,11 @@ def _cached(
 
 def _acts(connection: Connection) -> Iterator[Finding]:
     moved = select(_MOVE.c.act_id)
+    said = select(_ENTRY.c.act_id)
     empty = select(_ACT.c.id, _ACT.c.kind).where(
-        _ACT.c.id.not_in(moved), _ACT.c.kind.not_in(("open", "close", "reopen"))
+        _ACT.c.id.not_in(moved),
+        _ACT.c.id.not_in(said),
+        _ACT.c.kind.not_in(("open", "close", "reopen")),
     )
     for row in connection.execute(empty):
         yield Finding("", f"act {row.id} ({row.kind}) has no moves")

@@ -4,6 +4,7 @@ from typing import Annotated
 
 import typer
 
+from stockroom.cli import job_panels
 from stockroom.cli.desk import Desk, name, note, reads, writes
 from stockroom.cli.options import JobCode
 from stockroom.cli.saying import Answer
@@ -20,6 +21,12 @@ def add(
     site: Annotated[str, typer.Option(metavar="TEXT", help="Where it is.")] = "",
     on: Annotated[str | None, typer.Option(metavar="DAY", help="When it is wanted.")] = None,
     kind: Annotated[str, typer.Option(metavar="KIND", help="glass, vehicle or graphic.")] = "glass",
+    glass: Annotated[
+        str | None,
+        typer.Option(
+            metavar="TYPE", help="Of a glass job: single, toughened, laminated, wired or sealed."
+        ),
+    ] = None,
     remark: Annotated[str, typer.Option("--note", metavar="TEXT", help="A remark.")] = "",
 ) -> Answer:
     """Open a job and give it a code."""
@@ -31,6 +38,7 @@ def add(
         site=name(site),
         on_day=on,
         kind=kind,
+        glass=glass,
         note=note(remark),
         **desk.asked(),
     )
@@ -57,15 +65,18 @@ def list_(desk: Desk) -> Answer:
 def show(desk: Desk, code: JobCode) -> Answer:
     """Show one job: what it used of each piece, what that cost, and what was done for it."""
     from stockroom.lines import job as words
+    from stockroom.lines import panels
     from stockroom.work.job_use import job_use
-    from stockroom.work.look import places
+    from stockroom.work.look import materials, places
+    from stockroom.work.panels import covering
 
     found = job_use(desk.book, read_job(code), now=desk.now)
-    known = places(desk.book, now=desk.now)
-    return Answer(
-        values=words.values(found, desk.shop),
-        lines=words.lines(found, desk.shop, known, desk.width),
-    )
+    covers = covering(desk.book, found.job.code)
+    known, films = places(desk.book, now=desk.now), materials(desk.book, now=desk.now)
+    lines = words.lines(found, desk.shop, known, desk.width)
+    if covers.panels:
+        lines += ["", "Panels", *panels.lines(covers, films, desk.shop, desk.width)]
+    return Answer(values=words.values(found, desk.shop) | panels.values(covers, films), lines=lines)
 
 
 @app.command()
@@ -90,3 +101,8 @@ def _turned(desk: Desk, code: str, *, reopen: bool) -> Answer:
     job = close_or_reopen(request, book=desk.book, now=desk.now)
     state = "closed" if job.is_closed else "open"
     return Answer(values=answers.job(job), lines=[f"{words.code(job.code)}  {job.name}: {state}"])
+
+
+app.command()(job_panels.panels)
+app.command()(job_panels.spoiled)
+app.command()(job_panels.install)

@@ -11,7 +11,7 @@ from stockroom.cli.offering import offers
 from stockroom.cli.options import Core, Kind, Wall, Why, Width
 from stockroom.cli.saying import Answer
 from stockroom.errors import Code, Refusal
-from stockroom.film.kinds import parse_kind
+from stockroom.film.kinds import parse_finish, parse_kind
 from stockroom.film.limits import CountedFrom
 from stockroom.film.roll import parse_layer
 from stockroom.units.money import parse_money
@@ -61,6 +61,10 @@ Modulus = Annotated[str | None, typer.Option(metavar="GPA", help="How stiff it i
 Cost = Annotated[
     str | None, typer.Option(metavar="AMOUNT", help="Price of one roll or box, like 480.")
 ]
+Finish = Annotated[
+    str | None,
+    typer.Option(metavar="FINISH", help="clear, coloured, metallic or frosted: must lots match?"),
+]
 Note = Annotated[str | None, typer.Option("--note", metavar="TEXT", help="A remark.")]
 
 
@@ -79,6 +83,7 @@ SHEET = {
     "bond": Bond,
     "modulus": Modulus,
     "cost_unit": Cost,
+    "finish": Finish,
     "remark": Note,
 }
 """The options that say what the maker's sheet and the invoice do."""
@@ -180,6 +185,7 @@ def _facts(desk: Desk, typed: Mapping[str, Any]) -> dict[str, Any]:
         "wall": ("core_wall_nm", length),
         "layer": ("layers", lambda texts: tuple(parse_layer(text, system) for text in texts)),
         "counted_from": ("counted_from", lambda event: event.value),
+        "finish": ("finish", lambda text: parse_finish(text).value),
         "cost_unit": ("cost_minor", partial(parse_money, currency=desk.shop.currency)),
         "remark": ("note", note),
     }

@@ -3,7 +3,8 @@
     read_panels(raw, units)    every line as a PanelLine, or a refusal that names the first bad one
 
 The heading is the first line that has `width` and `height`; titles above it and blank lines are
-passed over. `name`, `count`, `turn` and `group` may be left out.
+passed over. `name`, `count`, `turn`, `group`, `material`, `trim`, `seam`, `overlap` and `layers` may be
+left out; a trim is one length, or those of the left, right, top and bottom edge: `20mm/20mm/30mm/30mm`.
 """
 
 import csv
@@ -19,6 +20,7 @@ _NEEDED = frozenset({"width", "height"})
 _SEPARATORS = ",;\t|"
 _YES, _NO = frozenset({"yes", "y", "true", "1"}), frozenset({"no", "n", "false", "0"})
 _MOST_ALIKE = 2_000
+_EDGES = 4
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -32,6 +34,11 @@ class PanelLine:
     number: int = 1
     turns: bool | None = None  # None: as for all
     group: str = ""
+    material: str = ""
+    trims_nm: tuple[int, int, int, int] | None = None
+    seams: bool = False
+    overlap_nm: int | None = None
+    layers: int = 1
 
 
 def read_panels(raw: bytes, units: System) -> tuple[PanelLine, ...]:
@@ -73,15 +80,21 @@ def _panel(number: int, row: Mapping[str, str], units: System) -> PanelLine:
             name=clean_text(row.get("name", "")) or f"line {number}",
             width_nm=parse_length(row.get("width", ""), units),
             height_nm=parse_length(row.get("height", ""), units),
-            number=_count(row.get("count", "")),
-            turns=_turns(row.get("turn", "")),
+            number=parse_count(row.get("count", "")),
+            turns=_said("turn", row.get("turn", "")),
             group=clean_text(row.get("group", "")),
+            material=clean_text(row.get("material", "")),
+            trims_nm=parse_trims(row.get("trim", ""), units),
+            seams=_said("seam", row.get("seam", "")) or False,
+            overlap_nm=_overlap(row.get("overlap", ""), units),
+            layers=_layers(row.get("layers", "")),
         )
     except Refusal as refusal:
         raise Refusal(refusal.code, f"Line {number}: {refusal.sentence}") from refusal
 
 
-def _count(text: str) -> int:
+def parse_count(text: str) -> int:
+    """How many alike; one for an empty text."""
     if not text:
         return 1
     if text.isdecimal() and 0 < int(text[:9]) <= _MOST_ALIKE:
@@ -91,10 +104,38 @@ def _count(text: str) -> int:
     )
 
 
-def _turns(text: str) -> bool | None:
+def parse_trims(text: str, units: System) -> tuple[int, int, int, int] | None:
+    """What is cut off on the left, right, top and bottom, in nm; None for an empty text."""
+    if not text.strip():
+        return None
+    edges = [parse_length(edge, units, zero=True) for edge in text.split("/")]
+    if len(edges) == 1:
+        edges *= 4
+    if len(edges) != _EDGES:
+        raise Refusal(
+            Code.BAD_LENGTH,
+            f"'{clean_text(text, 40)}' is no trim: write one length, or left/right/top/bottom.",
+        )
+    left, right, top, bottom = edges
+    return left, right, top, bottom
+
+
+def _overlap(text: str, units: System) -> int | None:
+    return parse_length(text, units, zero=True) if text else None
+
+
+def _layers(text: str) -> int:
+    if text in ("", "1", "2"):
+        return int(text or 1)
+    raise Refusal(
+        Code.BAD_NUMBER, f"'{clean_text(text, 40)}' is no number of layers: write 1 or 2."
+    )
+
+
+def _said(name: str, text: str) -> bool | None:
     said = text.casefold()
     if not said:
         return None
     if said in _YES | _NO:
         return said in _YES
-    raise Refusal(Code.BAD_USAGE, f"turn is yes or no, not '{clean_text(text, 40)}'.")
+    raise Refusal(Code.BAD_USAGE, f"{name} is yes or no, not '{clean_text(text, 40)}'.")

@@ -5,6 +5,8 @@ Kind                   window-film … other
   .is_printed_on       blank print media: its wound days begin with the print
 parse_kind(text)       Kind, or a refusal that names the nearest one
   .is_laid_over        clear film that protects a print
+Finish                 what film looks like: decides whether lots must match, and may be turned
+parse_finish(text)     Finish, or a refusal that names them all
 Ink                    what a print was made with; decides how long it rests
 parse_ink(text)        Ink, or a refusal that names them all
 """
@@ -50,6 +52,25 @@ _PRINTED_ON = frozenset({Kind.PRINT_VINYL, Kind.CALENDERED_VINYL})
 _LAID_OVER = frozenset({Kind.LAMINATE, Kind.PROTECTIVE_FILM})
 
 
+class Finish(StrEnum):
+    """What film looks like from the room."""
+
+    CLEAR = "clear"
+    COLOURED = "coloured"
+    METALLIC = "metallic"
+    FROSTED = "frosted"
+
+    @property
+    def shows_its_lot(self) -> bool:
+        """Whether two lots beside one another are seen to differ: common practice, no source."""
+        return self is not Finish.CLEAR
+
+    @property
+    def has_direction(self) -> bool:
+        """Whether it looks different turned, by half a turn too: common practice, no source."""
+        return self is Finish.METALLIC
+
+
 class Ink(StrEnum):
     """What a print was made with."""
 
@@ -78,3 +99,12 @@ def parse_ink(text: str) -> Ink:
     except ValueError:
         shown = clean_text(text, 40)
         raise Refusal(Code.BAD_NAME, f"“{shown}” is no ink: use {', '.join(Ink)}.") from None
+
+
+def parse_finish(text: str) -> Finish:
+    """The finish a person named, or a refusal (BAD_NAME) that names them all."""
+    try:
+        return Finish(text.strip().lower())
+    except ValueError:
+        shown = clean_text(text, 40)
+        raise Refusal(Code.BAD_NAME, f"“{shown}” is no finish: use {', '.join(Finish)}.") from None

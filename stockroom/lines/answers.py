@@ -4,6 +4,7 @@ Millimetres are whole numbers where they are exact. A rule that cannot know has 
 """
 
 from collections.abc import Iterable, Mapping
+from dataclasses import asdict
 from typing import Any
 
 from stockroom.books.values import Act, Job, Material, Move, Place, Shop, Standing
@@ -146,11 +147,9 @@ def material(one: Material) -> Values:
         "applied_um": um(one.applied_nm),
         "core_inside_mm": mm(one.core_inside_nm),
         "core_wall_mm": mm(one.core_wall_nm),
-        "layers": [
-            {"thickness_um": layer.thickness_um, "density_kg_m3": layer.density_kg_m3}
-            for layer in one.layers
-        ],
+        "layers": [asdict(layer) for layer in one.layers],
         "counted_from": one.counted_from,
+        "finish": one.finish,
         "cost_minor": one.cost_minor,
         "note": one.note or None,
         "limits": {rule: limit_values(limit) for rule, limit in one.limits.items()},
@@ -188,6 +187,7 @@ def job(one: Job) -> Values:
         "site": one.site or None,
         "on_day": one.on_day,
         "kind": one.kind,
+        "glass": one.glass,
         "note": one.note or None,
         "is_closed": one.is_closed,
     }

@@ -58,10 +58,14 @@ def act_words(act: Act, shop: Shop, places: Iterable[Place], *, piece: str | Non
     """What an act did, or what it did to one piece."""
     move = _told(act.moves if piece is None else act.moves_of(piece), act)
     if move is None:
-        return f"{act.kind} job {words.code(act.job)}" if act.job else act.kind
+        said = _OF_JOBS.get(act.kind, f"{act.kind} job")
+        return f"{said} {words.code(act.job)}" if act.job else act.kind
     named = {place.id: place.name for place in places}
     said = _WORDS.get(move.kind, _plainly)(_Said(act=act, move=move, shop=shop, places=named))
     return f"{said.strip()} (undone)" if act.is_reversed else said.strip()
+
+
+_OF_JOBS = {"panels": "panels of", "spoiled": "spoiled panels of", "install": "installed"}
 
 
 def subject(act: Act) -> str:

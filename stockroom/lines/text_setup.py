@@ -81,6 +81,7 @@ def material(one: Material, shared: Shop) -> list[str]:
     rows = [("kind", one.kind.value)]
     if one.kind.comes_in_rolls:
         rows += _film_facts(one, shared)
+        rows.append(("finish", one.finish or words.UNKNOWN))
     rows.append(("shelf limit", f"{_shelf(one, shared)}, counted from {one.counted_from}"))
     if "wound" in one.limits:
         rows.append(("wound limit", _limit(one.limits["wound"])))

@@ -14,6 +14,8 @@ from stockroom.errors import Code, Refusal
 from stockroom.film.dates import parse_partial_date
 
 KINDS = ("glass", "vehicle", "graphic")
+GLASS = ("single", "toughened", "laminated", "wired", "sealed")
+"""The types of glass that film which absorbs heat must be chosen for."""
 OPEN, CLOSE, REOPEN = "open", "close", "reopen"
 
 
@@ -25,6 +27,7 @@ class OpenJob(Asked):
     site: str = ""
     on_day: str | None = None
     kind: str = "glass"
+    glass: str | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,6 +44,12 @@ def open_job(request: OpenJob, *, book: Book, now: datetime) -> Job:
         raise Refusal(Code.BAD_NAME, "A job needs a name people know it by.")
     if request.kind not in KINDS:
         raise Refusal(Code.BAD_NAME, f"“{request.kind}” is no kind of job: use {', '.join(KINDS)}.")
+    if request.glass is not None and (request.kind != "glass" or request.glass not in GLASS):
+        raise Refusal(
+            Code.BAD_NAME,
+            f"“{request.glass}” is no glass a {request.kind} job has: use {', '.join(GLASS)}, "
+            "for a glass job.",
+        )
     on_day = None if request.on_day is None else str(parse_partial_date(request.on_day))
     with writing(book, request, now=now, letters=[Letter.JOB]) as pen:
         act = pen.repeated or _opened(request, pen, on_day)
@@ -68,6 +77,7 @@ def _opened(request: OpenJob, pen: Pen, on_day: str | None) -> Act:
         kind=request.kind,
         note=request.note,
         is_closed=False,
+        glass=request.glass,
     )
     kept = add_job(pen.connection, job, opened_at=at)
     return pen.append(ActDraft(kind=OPEN, at=at, moves=(), job=kept))

@@ -63,6 +63,7 @@ class AddMaterial(Asked):
     layers: tuple[Layer, ...] = ()
     counted_from: str = CountedFrom.MADE.value
     cost_minor: int | None = None
+    finish: str | None = None
     limits: Mapping[str, str] = field(default_factory=dict[str, str])
     figures: Mapping[str, str] = field(default_factory=dict[str, str])
 
@@ -138,6 +139,7 @@ def add_a_material(request: AddMaterial, *, book: Book, now: datetime) -> Materi
             counted_from=request.counted_from,
             cost_minor=request.cost_minor,
             note=request.note,
+            finish=request.finish,
             limits={},
             facts={},
         )

@@ -22,6 +22,7 @@ SAME_ROW = {
     "place_zone": "id",
     "sensor_entry": "id",
     "zone_entry": "id",
+    "job_entry": "id",
     "reading": "sensor_id, at_s",
 }
 """The columns by which a row of each guarded table would be taken for an old one."""
@@ -44,6 +45,7 @@ def written(book: Book) -> Station:
     station.sensor()
     station.read((0, 21.5, 48))
     station.assume("north", 22)
+    station.panels(station.job(), (900, 2_100))
     return station
 
 

@@ -1,0 +1,56 @@
+"""How much of a piece is kept for which job, and until when; read from the state of the piece."""
+
+import json
+from collections.abc import Iterable, Mapping
+from datetime import date
+from typing import NamedTuple
+
+from stockroom.books.chain import canonical
+from stockroom.books.fold import State
+
+RESERVE, UNRESERVE = "reserve", "unreserve"
+
+
+class Reserved(NamedTuple):
+    """So much of a piece is kept for a job, up to and with a shop day."""
+
+    job: str
+    along_nm: int
+    until: str
+
+
+def reserved(state: State, today: date) -> tuple[Reserved, ...]:
+    """The reservations of a piece that hold on a day."""
+    if state.reserved is None or state.ended is not None:
+        return ()
+    return tuple(one for one in all_reserved(state) if one.until >= today.isoformat())
+
+
+def all_reserved(state: State) -> tuple[Reserved, ...]:
+    """The reservations of a piece, lapsed ones among them."""
+    return () if state.reserved is None else _read(state.reserved)
+
+
+def kept_for_others(state: State, job: str | None, today: date) -> tuple[Reserved, ...]:
+    """What of a piece is kept for other jobs than this one."""
+    return tuple(one for one in reserved(state, today) if one.job != job)
+
+
+def written(reservations: Iterable[Reserved]) -> str | None:
+    """Reservations as a piece keeps them; None where there are none."""
+    found = sorted(reservations)
+    return canonical([list(one) for one in found]) if found else None
+
+
+def without(state: State, job: str) -> str | None:
+    """The reservations of a piece without those of a job."""
+    return written(one for one in all_reserved(state) if one.job != job)
+
+
+def reserved_for(found: Mapping[str, str], job: str) -> tuple[str, ...]:
+    """Of pieces by what they keep reserved, those on which a job has a reservation, lapsed or not."""
+    return tuple(code for code, text in found.items() if any(one.job == job for one in _read(text)))
+
+
+def _read(text: str) -> tuple[Reserved, ...]:
+    return tuple(Reserved(*one) for one in json.loads(text))
