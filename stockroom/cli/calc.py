@@ -11,6 +11,9 @@ calc age       how many days at 23 °C would have,
 calc dewpoint  where film gets wet, and
 calc warmup    when a cold roll may be unwrapped: in cli/calc_air.py
 calc lift      how heavy a roll may be for a lift: in cli/calc_lift.py
+calc reorder   below what length to order film, and how many rolls,
+calc eoq       how much at once costs least, and
+calc newsvendor   how much to order once: in cli/calc_buying.py
 """
 
 import json
@@ -20,6 +23,7 @@ from typing import Annotated
 import typer
 
 from stockroom.cli.calc_air import age, dewpoint, mkt, warmup
+from stockroom.cli.calc_buying import eoq, newsvendor, reorder
 from stockroom.cli.calc_layout import layout
 from stockroom.cli.calc_lift import lift
 from stockroom.cli.calc_memory import curl, remember
@@ -30,7 +34,9 @@ from stockroom.units import FOOT, INCH, KG, MM, UM, M, System
 from stockroom.units.shown import show_length, show_mass, show_width
 from stockroom.units.typed import parse_length, parse_thickness
 
-app = typer.Typer(help="Reckon a roll's length, diameter, mass, curl or age; no book needed.")
+app = typer.Typer(
+    help="Reckon a roll's length, mass, curl or age, and what to order; no book needed."
+)
 
 app.command()(layout)
 app.command("memory")(remember)
@@ -40,6 +46,9 @@ app.command()(age)
 app.command()(dewpoint)
 app.command()(warmup)
 app.command()(lift)
+app.command()(reorder)
+app.command()(eoq)
+app.command()(newsvendor)
 
 Outside = Annotated[str, typer.Option(help="Diameter across the roll, like 150mm.")]
 Core = Annotated[str, typer.Option(help="OUTSIDE diameter of the core, where the film starts.")]

@@ -270,6 +270,7 @@ def parse_number(text: str, name: str, within: tuple[float, float], unit: str = 
     """A number within two others, the unit written or not; the name is said where it is refused."""
     least, most = within
     plain = _plain(text).removesuffix(unit).rstrip()
+    _refuse_grouped(text, plain, Code.BAD_NUMBER)
     number = float(plain.replace(",", ".")) if _DECIMAL.fullmatch(plain) else inf
     if least <= number <= most:
         return number
