@@ -1,7 +1,8 @@
 """What a zone is like and was like, as people and programs read it.
 
-zones, zone_values          every zone with what was read of it last
+zones, zone_values          every zone with what was read of it last; zone_cells: one of them
 of_zone, of_zone_values     what a zone was like, and day by day or hour by hour
+hours                       31 h, 20 min
 assumed                     how warm a zone is taken to be while nobody measures
 """
 
@@ -33,16 +34,17 @@ def zones(known: Sequence[ZoneNow], shared: Shop, width: int) -> list[str]:
     """Every zone, one a line."""
     if not known:
         return ["No zone is known yet: `stockroom place add NAME --zone Z` makes one."]
-    rows = [
-        (
-            one.zone,
-            *said(None if one.sensor is None else one.sensor.corrected, shared),
-            _speaker(one.sensor),
-            _assumed(one.assumed_c, shared),
-        )
-        for one in known
-    ]
-    return table(_ZONES, rows, width)
+    return table(_ZONES, [zone_cells(one, shared) for one in known], width)
+
+
+def zone_cells(one: ZoneNow, shared: Shop) -> tuple[str, ...]:
+    """A zone, what was read of it last and when, by which sensor, and what it is else taken to be."""
+    return (
+        one.zone,
+        *said(None if one.sensor is None else one.sensor.corrected, shared),
+        _speaker(one.sensor),
+        _assumed(one.assumed_c, shared),
+    )
 
 
 def zone_values(one: ZoneNow) -> Values:
@@ -78,8 +80,8 @@ def of_zone(found: ZoneClimate, shared: Shop, width: int) -> list[str]:
         ("hottest", _extreme(found.hottest, shared)),
         ("coldest", _extreme(found.coldest, shared)),
         ("outside", _outside(found.temperature, f"{low} to {high}")),
-        ("hot", f"{_hours(found.hot_hours)} above {hot}, limit {air.hot_hours} h"),
-        ("too hot", f"{_hours(found.too_hot_hours)} above {too_hot}"),
+        ("hot", f"{hours(found.hot_hours)} above {hot}, limit {air.hot_hours} h"),
+        ("too hot", f"{hours(found.too_hot_hours)} above {too_hot}"),
         ("humidity", _damp(found.humidity, f"{air.rh_low_pct} to {air.rh_high_pct} %")),
         ("aged like", _aged(found)),
     ]
@@ -147,14 +149,14 @@ def _outside(air: Climate | None, band: str) -> str:
     """The hours outside of a band; where nothing was measured, nothing is known of it."""
     if air is None:
         return words.UNKNOWN
-    return f"{_hours(air.hours_outside)} of {_hours(air.hours_measured)} measured, {band}"
+    return f"{hours(air.hours_outside)} of {hours(air.hours_measured)} measured, {band}"
 
 
 def _damp(air: Climate | None, band: str) -> str:
     if air is None or air.mean is None:
         return words.UNKNOWN
     ends = f"{air.mean:.0f} %, {air.lowest:.0f} to {air.highest:.0f} %"
-    return f"{ends}; outside {band}: {_hours(air.hours_outside)} of {_hours(air.hours_measured)}"
+    return f"{ends}; outside {band}: {hours(air.hours_outside)} of {hours(air.hours_measured)}"
 
 
 def _aged(found: ZoneClimate) -> str:
@@ -163,11 +165,11 @@ def _aged(found: ZoneClimate) -> str:
     return f"{words.UNKNOWN} {calendar}" if days is None else f"{days:.1f} days at 23 °C {calendar}"
 
 
-def _hours(hours: float) -> str:
+def hours(number: float) -> str:
     """Hours, and under one hour minutes: no heat is said to be none."""
-    if 0 < hours < 1:
-        return f"{max(1, round(hours * 60))} min"
-    return f"{round(hours)} h"
+    if 0 < number < 1:
+        return f"{max(1, round(number * 60))} min"
+    return f"{round(number)} h"
 
 
 def _point(point: Point, shared: Shop) -> tuple[str, ...]:

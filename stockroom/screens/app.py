@@ -109,6 +109,7 @@ def app_for(station: Station, theme: str = DEFAULT_THEME) -> StockroomApp:
         "goods": "goods_in",
         "jobs": "jobs",
         "log": "log",
+        "climate": "climate",
     }
     return StockroomApp(
         {name: partial(screen, module, station) for name, module in modes.items()},

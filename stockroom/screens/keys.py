@@ -22,6 +22,7 @@ class Where(StrEnum):
     GOODS = "Goods in"
     JOBS = "Jobs"
     A_JOB = "a job"
+    CLIMATE = "Climate"
     LOG = "Log"
     ACT = "an act"
     BENCH = "Bench"
@@ -99,6 +100,7 @@ _TABLE = {
         ("goods", "f5", "app.go('goods')", "Goods in", "Receive rolls and boxes, and label them"),
         ("jobs", "f9", "app.go('jobs')", "Jobs", "The work that film is charged to"),
         ("log", "f10", "app.go('log')", "Log", "Everything that was done, newest first"),
+        ("climate", "f12", "app.go('climate')", "Climate", "How warm and damp the zones were"),
         ("quit", "ctrl+q", "app.quit", "Quit", "Leave the program; what was done is kept"),
     ),
     Where.SCREEN: (
@@ -184,6 +186,12 @@ _TABLE = {
         ("close-this-job", "x", "close", "Close", "The job is done"),
         ("reopen-this-job", "r", "reopen", "Reopen", "Open the job again"),
         ("leave-job", "escape", "leave", "Leave", "Back to the list"),
+    ),
+    Where.CLIMATE: (
+        ("one-day", "d", "look_back('day')", "24 h", "The last 24 hours of the zone"),
+        ("one-week", "w", "look_back('week')", "7 days", "The last 7 days of the zone"),
+        ("one-month", "m", "look_back('month')", "30 days", "The last 30 days of the zone"),
+        ("one-year", "y", "look_back('year')", "14 months", "The last 14 months of the zone"),
     ),
     Where.LOG: (
         (

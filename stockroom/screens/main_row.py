@@ -18,6 +18,7 @@ _SCREENS = MappingProxyType(
         "goods_in": "GoodsInScreen",
         "jobs": "JobsScreen",
         "log": "LogScreen",
+        "climate": "ClimateScreen",
         "card": "CardScreen",
         "help": "HelpScreen",
     }

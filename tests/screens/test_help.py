@@ -55,7 +55,7 @@ async def test_the_page_moves_and_its_last_line_can_be_read(shop: Shop) -> None:
         assert isinstance(pilot.app.screen, BenchScreen)
 
 
-@pytest.mark.parametrize("key", ["f2", "f3", "f4", "f5", "f9", "f10"])
+@pytest.mark.parametrize("key", ["f2", "f3", "f4", "f5", "f9", "f10", "f12"])
 async def test_every_screen_of_the_main_row_has_its_own_keys_in_its_help(
     shop: Shop, key: str
 ) -> None:
