@@ -22,6 +22,7 @@ from stockroom.cli import (
     label,
     looking,
     material,
+    owning,
     person,
     place,
     printing,
@@ -90,6 +91,7 @@ app.command()(looking.log)
 app.command()(reporting.closing)
 app.command()(reporting.forecast)
 app.command()(reporting.stock)
+app.command()(owning.use)
 app.command()(label.label)
 app.command()(sheets.wall_card)
 app.command()(sheets.van_sheet)

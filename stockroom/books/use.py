@@ -1,0 +1,100 @@
+"""What moves took from pieces, line by line, without what was undone."""
+
+from collections.abc import Iterable, Iterator
+from datetime import datetime
+from typing import NamedTuple
+
+from sqlalchemy import Connection, bindparam, func, select
+
+from stockroom.books.tables import ActRow, JobRow, MoveRow, PieceRow, table_of
+
+_ACT = table_of(ActRow)
+_MOVE = table_of(MoveRow)
+_PIECE = table_of(PieceRow)
+_JOB = table_of(JobRow)
+_UNDOING = _ACT.alias("undoing")
+_AT_ONCE = 1_000
+
+# An act that was undone counts neither way: not itself, and not the act that undid it.
+_UNDONE = select(_UNDOING.c.reverses).where(
+    _UNDOING.c.reverses.is_not(None), _UNDOING.c.at <= bindparam("until")
+)
+_STANDS = (
+    _ACT.c.at <= bindparam("until"),
+    _ACT.c.reverses.is_(None),
+    _ACT.c.id.not_in(_UNDONE),
+    _MOVE.c.kind.in_(bindparam("kinds", expanding=True)),
+)
+_LINES = (
+    select(
+        _ACT.c.id,
+        _ACT.c.at,
+        _JOB.c.code.label("job"),
+        _MOVE.c.kind,
+        _MOVE.c.delta,
+        _MOVE.c.balance,
+        _MOVE.c.used_mm2,
+        _MOVE.c.wasted_mm2,
+        _MOVE.c.kept_mm2,
+        _MOVE.c.cost_minor,
+        _PIECE.c.code,
+        _PIECE.c.form,
+        _PIECE.c.material_id,
+        _PIECE.c.owner,
+        _PIECE.c.width_nm,
+        _PIECE.c.parent,
+        _PIECE.c.printed.is_not(None).label("is_printed"),
+    )
+    .join(_ACT, _ACT.c.id == _MOVE.c.act_id)
+    .join(_PIECE, _PIECE.c.id == _MOVE.c.piece_id)
+    .outerjoin(_JOB, _JOB.c.id == _ACT.c.job_id)
+    .where(*_STANDS, _ACT.c.at >= bindparam("since"))
+    .order_by(_MOVE.c.act_id, _MOVE.c.id)
+)
+_LAST = (
+    select(_PIECE.c.material_id, func.max(_ACT.c.at).label("at"))
+    .select_from(_MOVE)
+    .join(_ACT, _ACT.c.id == _MOVE.c.act_id)
+    .join(_PIECE, _PIECE.c.id == _MOVE.c.piece_id)
+    .where(*_STANDS)
+    .group_by(_PIECE.c.material_id)
+)
+
+
+class Line(NamedTuple):
+    """What one move did, in which act, and to what: areas in mm², money in minor units."""
+
+    act: int
+    at: datetime
+    job: str | None
+    kind: str
+    delta: int
+    balance: int
+    used_mm2: int
+    wasted_mm2: int
+    kept_mm2: int
+    cost_minor: int
+    piece: str
+    form: str
+    material_id: int
+    owner: str
+    width_nm: int | None
+    parent: str | None
+    is_printed: bool
+
+
+def lines(
+    connection: Connection, kinds: Iterable[str], *, since: datetime, until: datetime
+) -> Iterator[Line]:
+    """The moves of these kinds in a stretch of time, act by act, less what was undone by its end."""
+    given = {"kinds": tuple(kinds), "since": since, "until": until}
+    for part in connection.execute(_LINES, given).partitions(_AT_ONCE):
+        yield from map(Line._make, part)
+
+
+def last_of_each(
+    connection: Connection, kinds: Iterable[str], *, until: datetime
+) -> dict[int, datetime]:
+    """When a material last had a move of these kinds, by the material's id."""
+    found = connection.execute(_LAST, {"kinds": tuple(kinds), "until": until})
+    return {row.material_id: row.at for row in found}

@@ -1,0 +1,53 @@
+"""`stockroom use` and `value`: what was taken, and what the room is worth."""
+
+from typing import Annotated
+
+import typer
+
+from stockroom.cli.desk import Desk, maybe, name, reports
+from stockroom.cli.saying import Answer
+from stockroom.errors import Code, Refusal
+from stockroom.lines.when import read_day
+
+Part = Annotated[str, typer.Option("--material", metavar="TEXT", help="Part of its name.")]
+AsSheet = Annotated[
+    bool, typer.Option("--csv", help="Print comma-separated values for a spreadsheet.")
+]
+
+
+@reports
+def use(
+    desk: Desk,
+    material: Part = "",
+    by: Annotated[str, typer.Option(metavar="week|month", help="Add up by week or month.")] = "",
+    since: Annotated[
+        str | None, typer.Option(metavar="DAY", help="Only from that day on, like 2026-01-01.")
+    ] = None,
+    as_sheet: AsSheet = False,
+) -> Answer:
+    """Show what was taken of each material: for jobs, without one, discarded, and by counts."""
+    from stockroom.lines import use as said
+    from stockroom.work.use import By
+    from stockroom.work.use import use as all_of_it
+
+    if by not in ("", *By):
+        raise Refusal(Code.BAD_USAGE, "Use is added up --by week or --by month.")
+    found = all_of_it(
+        desk.book,
+        now=desk.now,
+        today=desk.today,
+        since=maybe(since, read_day),
+        by=By(by) if by else None,
+        material=name(material),
+    )
+    one_form(desk, as_sheet=as_sheet)
+    if as_sheet:
+        return Answer(values={}, lines=said.sheet_of(found))
+    notes = [said.MEANING] if found.rows else []
+    return Answer(values=said.values(found), lines=said.lines(found, desk.width), notes=notes)
+
+
+def one_form(desk: Desk, *, as_sheet: bool) -> None:
+    """Refuse two forms of one answer."""
+    if as_sheet and desk.told.as_json:
+        raise Refusal(Code.BAD_USAGE, "Give --json or --csv, one of the two.")
