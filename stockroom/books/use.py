@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator
 from datetime import datetime
 from typing import NamedTuple
 
-from sqlalchemy import Connection, bindparam, func, select
+from sqlalchemy import Connection, bindparam, func, or_, select
 
 from stockroom.books.tables import ActRow, JobRow, MoveRow, PieceRow, table_of
 
@@ -23,8 +23,8 @@ _STANDS = (
     _ACT.c.at <= bindparam("until"),
     _ACT.c.reverses.is_(None),
     _ACT.c.id.not_in(_UNDONE),
-    _MOVE.c.kind.in_(bindparam("kinds", expanding=True)),
 )
+_OF_KINDS = _MOVE.c.kind.in_(bindparam("kinds", expanding=True))
 _LINES = (
     select(
         _ACT.c.id,
@@ -48,7 +48,7 @@ _LINES = (
     .join(_ACT, _ACT.c.id == _MOVE.c.act_id)
     .join(_PIECE, _PIECE.c.id == _MOVE.c.piece_id)
     .outerjoin(_JOB, _JOB.c.id == _ACT.c.job_id)
-    .where(*_STANDS, _ACT.c.at >= bindparam("since"))
+    .where(*_STANDS, _OF_KINDS, _ACT.c.at >= bindparam("since"))
     .order_by(_MOVE.c.act_id, _MOVE.c.id)
 )
 _LAST = (
@@ -56,8 +56,26 @@ _LAST = (
     .select_from(_MOVE)
     .join(_ACT, _ACT.c.id == _MOVE.c.act_id)
     .join(_PIECE, _PIECE.c.id == _MOVE.c.piece_id)
-    .where(*_STANDS)
+    .where(
+        *_STANDS,
+        _OF_KINDS,
+        _PIECE.c.owner == bindparam("owner"),
+        or_(_MOVE.c.delta < 0, _MOVE.c.used_mm2 > 0),
+    )
     .group_by(_PIECE.c.material_id)
+)
+_CHANGES = (
+    select(_ACT.c.at, _MOVE.c.delta, _MOVE.c.balance, _PIECE.c.cost_minor, _PIECE.c.full)
+    .select_from(_MOVE)
+    .join(_ACT, _ACT.c.id == _MOVE.c.act_id)
+    .join(_PIECE, _PIECE.c.id == _MOVE.c.piece_id)
+    .where(
+        *_STANDS,
+        _MOVE.c.delta != 0,
+        _PIECE.c.cost_minor.is_not(None),
+        _PIECE.c.owner == bindparam("owner"),
+    )
+    .order_by(_MOVE.c.id)
 )
 
 
@@ -92,9 +110,26 @@ def lines(
         yield from map(Line._make, part)
 
 
+class Change(NamedTuple):
+    """What one move did to the balance of a piece that has a price."""
+
+    at: datetime
+    delta: int
+    balance: int
+    cost_minor: int
+    full: int
+
+
+def changes(connection: Connection, owner: str, *, until: datetime) -> Iterator[Change]:
+    """Every change of the balance of somebody's pieces that have a price, less what was undone."""
+    given = {"owner": owner, "until": until}
+    for part in connection.execute(_CHANGES, given).partitions(_AT_ONCE):
+        yield from map(Change._make, part)
+
+
 def last_of_each(
-    connection: Connection, kinds: Iterable[str], *, until: datetime
+    connection: Connection, kinds: Iterable[str], owner: str, *, until: datetime
 ) -> dict[int, datetime]:
-    """When a material last had a move of these kinds, by the material's id."""
-    found = connection.execute(_LAST, {"kinds": tuple(kinds), "until": until})
-    return {row.material_id: row.at for row in found}
+    """When something was last taken of each material that is somebody's, by the material's id."""
+    given = {"kinds": tuple(kinds), "owner": owner, "until": until}
+    return {row.material_id: row.at for row in connection.execute(_LAST, given)}

@@ -30,6 +30,7 @@ def use(
     from stockroom.work.use import By
     from stockroom.work.use import use as all_of_it
 
+    _one_form(desk, as_sheet=as_sheet)
     if by not in ("", *By):
         raise Refusal(Code.BAD_USAGE, "Use is added up --by week or --by month.")
     found = all_of_it(
@@ -40,14 +41,37 @@ def use(
         by=By(by) if by else None,
         material=name(material),
     )
-    one_form(desk, as_sheet=as_sheet)
     if as_sheet:
         return Answer(values={}, lines=said.sheet_of(found))
     notes = [said.MEANING] if found.rows else []
     return Answer(values=said.values(found), lines=said.lines(found, desk.width), notes=notes)
 
 
-def one_form(desk: Desk, *, as_sheet: bool) -> None:
+@reports
+def value(
+    desk: Desk,
+    days: Annotated[
+        int, typer.Option(min=1, max=3650, help="Over how many days use and waste count.")
+    ] = 365,
+    slow: Annotated[
+        int, typer.Option(min=1, max=3650, help="Slow is what nothing was taken of for so long.")
+    ] = 180,
+    as_sheet: AsSheet = False,
+) -> Answer:
+    """Show what the room is worth by lot, age and verdict, what was written off, and what lies still."""
+    from stockroom.lines import value as said
+    from stockroom.work.value import Wanted
+    from stockroom.work.value import value as all_of_it
+
+    _one_form(desk, as_sheet=as_sheet)
+    wanted = Wanted(days=days, slow_days=slow)
+    found = all_of_it(desk.book, now=desk.now, today=desk.today, wanted=wanted)
+    if as_sheet:
+        return Answer(values={}, lines=said.sheet_of(found))
+    return Answer(values=said.values(found), lines=said.lines(found, desk.width))
+
+
+def _one_form(desk: Desk, *, as_sheet: bool) -> None:
     """Refuse two forms of one answer."""
     if as_sheet and desk.told.as_json:
         raise Refusal(Code.BAD_USAGE, "Give --json or --csv, one of the two.")

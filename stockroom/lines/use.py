@@ -18,6 +18,7 @@ from stockroom.work.use import By, Use, UseOf, full_width_m
 _HEADS = ("used", "waste", "no job", "discarded", "counts", "cost")
 _FIGURES = ("used", "wasted", "without_job", "discarded", "counted")
 _ALL = ("for_jobs", *_FIGURES)
+_MONEY = ("cost_minor", "without_job_minor", "discarded_minor", "counted_minor")
 _NOTHING = "Nothing was taken."
 MEANING = (
     "Lengths are of full width. used: for jobs, less what came back; waste: of those cuts; "
@@ -86,14 +87,14 @@ def row_values(row: UseOf) -> dict[str, Any]:
         **{f"{name}_m": _metres(area, row.material) for name, area in figures.items()},
         **{f"{name}_area_mm2": area if is_film else None for name, area in figures.items()},
         **{f"{name}_count": None if is_film else number for name, number in figures.items()},
-        "cost_minor": row.amounts.cost_minor,
+        **{name: getattr(row.amounts, name) for name in _MONEY},
     }
 
 
 _COLUMNS = (
     *("material", "kind", "begins"),
     *(f"{name}{unit}" for unit in ("_m", "_area_mm2", "_count") for name in _ALL),
-    "cost_minor",
+    *_MONEY,
 )
 
 

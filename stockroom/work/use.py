@@ -16,6 +16,7 @@ from stockroom.books.use import Line, lines
 from stockroom.books.values import Material
 from stockroom.units import MM
 from stockroom.work.back import CHARGING
+from stockroom.work.charge import VARIANCE
 from stockroom.work.charging import area_mm2
 from stockroom.work.judging import View, view
 from stockroom.work.laminate import LAMINATE, LAMINATED
@@ -23,10 +24,10 @@ from stockroom.work.receive import OURS
 
 LOST = ("discard", "scrap")
 COUNTED = ("count", "finished")
-TAKING = (*CHARGING, *LOST, *COUNTED, LAMINATED)
+TAKING = (*CHARGING, *LOST, *COUNTED, VARIANCE, LAMINATED)
 """The kinds of move that use looks at."""
 _LATE = "charge"
-"""A count had seen what it charges."""
+"""A count had seen what it charges; what the count had cost goes to the job."""
 
 
 class By(StrEnum):
@@ -48,9 +49,12 @@ class Amounts:
     """Spoiled, samples, training, leaders; waste among it."""
     discarded: int = 0
     counted: int = 0
-    """What counts found; below zero they missed it."""
+    """What counts found; below zero they missed it. The money likewise."""
     cost_minor: int = 0
     """Of what was taken for jobs."""
+    without_job_minor: int = 0
+    discarded_minor: int = 0
+    counted_minor: int = 0
 
     def __add__(self, other: "Amounts") -> "Amounts":
         return Amounts(
@@ -135,18 +139,18 @@ def laid_over_mm2(line: Line, act: Iterable[Line]) -> int:
 
 
 def _amounts(line: Line, laid_mm2: int) -> Amounts:
-    changed = _changed(line)
+    changed, cost = _changed(line), line.cost_minor
     if line.kind in LOST:
-        return Amounts(discarded=-changed)
-    if line.kind in COUNTED:
-        return Amounts(counted=changed)
+        return Amounts(discarded=-changed, discarded_minor=cost)
+    if line.kind in (*COUNTED, VARIANCE):
+        return Amounts(counted=changed, counted_minor=-cost)
     is_counted = line.form == "box"
     used = -changed if is_counted else line.used_mm2 + laid_mm2
     wasted = 0 if is_counted else line.wasted_mm2
     if line.job is None:
-        return Amounts(without_job=used + wasted)
+        return Amounts(without_job=used + wasted, without_job_minor=cost)
     found = used if line.kind == _LATE else 0
-    return Amounts(used=used, wasted=wasted, counted=found, cost_minor=line.cost_minor)
+    return Amounts(used=used, wasted=wasted, counted=found, cost_minor=cost)
 
 
 def _changed(line: Line) -> int:

@@ -61,9 +61,45 @@ def test_nothing_taken_is_said(shop: Shop) -> None:
     assert shop.run("use", "--since", "2026-11-25").out == "Nothing was taken.\n"
 
 
+def test_value_says_what_the_room_is_worth(shop: Shop) -> None:
+    """By verdict, age and lot; what was written off; waste."""
+    _worked(shop)
+
+    lines = shop.lines("value")
+
+    assert lines[:2] == ["Quay Street · Wed 2026-11-25", "3 pieces worth 837.47 EUR"]
+    for said in (
+        "  urethane clear 200  L-22       2  818.27 EUR",
+        "  discarded                          480.00 EUR",
+        "  taken for jobs                     95.29 EUR",
+        "  urethane clear 200  3.81 m²  0.76 m²  16.7 %",
+    ):
+        assert said in lines
+
+
+def test_value_as_values_and_as_a_sheet_agree(shop: Shop) -> None:
+    """Piece by piece, and in all."""
+    _worked(shop)
+
+    values = shop.values("value", "--days", "30")
+    rows = list(csv.DictReader(StringIO("\n".join(shop.lines("value", "--csv")))))
+
+    assert [row["code"] for row in rows] == [one["code"] for one in values["pieces"]]
+    assert sum(int(row["value_minor_EUR"]) for row in rows) == values["value_minor"]
+    assert values["total"] == {
+        "pieces": 3,
+        "value_minor": values["value_minor"],
+        "unpriced_pieces": 0,
+    }
+    assert values["film_waste"][0]["waste_share"] == 0.166667
+    assert values["discarded_minor"] == 48_000
+
+
 def test_two_forms_of_one_answer_are_refused(shop: Shop) -> None:
     """And a week is a week."""
     assert shop.run("use", "--csv", "--json").code == 2
+    assert shop.run("value", "--csv", "--json").code == 2
+    assert shop.run("value", "--days", "0").code == 2
     ran = shop.run("use", "--by", "year")
     assert (ran.code, ran.err) == (2, "Use is added up --by week or --by month.\n")
     assert shop.run("use", "--since", "soon").code == 2

@@ -36,6 +36,12 @@ SUMS = {
     f"{JOINED} {STANDS} AND move.kind IN ('count', 'finished', 'charge')",
     "cost_minor": f"SELECT SUM(move.cost_minor) {JOINED} {STANDS} "
     f"AND act.job_id IS NOT NULL AND move.kind IN {BY_JOBS}",
+    "without_job_minor": f"SELECT SUM(move.cost_minor) {JOINED} {STANDS} "
+    f"AND act.job_id IS NULL AND move.kind IN {BY_JOBS}",
+    "discarded_minor": f"SELECT SUM(move.cost_minor) {JOINED} {STANDS} "
+    "AND move.kind IN ('discard', 'scrap')",
+    "counted_minor": f"SELECT -SUM(move.cost_minor) {JOINED} {STANDS} "
+    "AND move.kind IN ('count', 'finished', 'variance')",
 }
 
 
@@ -109,7 +115,14 @@ def test_goods_are_numbers(station: Station) -> None:
     station.discard(spare)
 
     assert _by_name(_found(station)) == {
-        BLADES: Amounts(used=5, without_job=3, discarded=8, cost_minor=100)
+        BLADES: Amounts(
+            used=5,
+            without_job=3,
+            discarded=8,
+            cost_minor=100,
+            without_job_minor=60,
+            discarded_minor=2_000,
+        )
     }
 
 
