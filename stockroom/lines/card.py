@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from stockroom.books.values import Act, Place
 from stockroom.film.verdict import Reason
 from stockroom.lines import words
-from stockroom.lines.cautions import lifting
+from stockroom.lines.cautions import LIFTING_IN_SHORT, lifting
 from stockroom.lines.text_acts import act_words
 from stockroom.lines.text_film import facts as film_facts
 from stockroom.lines.text_goods import facts as goods_facts
@@ -122,6 +122,11 @@ def facts(card: Card) -> tuple[str, ...]:
 def caution(card: Card) -> str:
     """What to mind when the piece is lifted."""
     return lifting(card.mass_kg, card.judged.standing.state.width_nm) or ""
+
+
+def caution_in_short(card: Card) -> str:
+    """The same in one line, where there is no room for more."""
+    return LIFTING_IN_SHORT if caution(card) else ""
 
 
 def act_cells(act: Act, card: Card, places: Iterable[Place]) -> tuple[str, ...]:

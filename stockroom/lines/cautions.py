@@ -12,6 +12,7 @@ LIFTING = (
     "Caution: two people from 15 kg, and for more than 1.2 m of width lifted above the shoulder "
     "or off the floor; local rules and the maker's sheet come first."
 )
+LIFTING_IN_SHORT = "Caution: two people lift it; local rules and the maker's sheet come first."
 BY_HAND = (
     "Caution: for two hands, standing, on a dry even floor. A long roll on one shoulder, carrying, "
     "stairs and lifting in twos are not covered; local rules and the maker's sheet come first."

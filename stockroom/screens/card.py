@@ -6,14 +6,17 @@ from typing import ClassVar
 
 from textual import getters, on
 from textual.binding import BindingType
+from textual.containers import Horizontal, Vertical
 from textual.widget import Widget
 from textual.widgets import Rule, Static
 
+from stockroom.books.values import Shop
 from stockroom.codes.card import Order, Sign
 from stockroom.codes.own import Letter, grouped
 from stockroom.codes.recognise import Own
 from stockroom.errors import Refusal
 from stockroom.lines import card as lines
+from stockroom.lines import roll
 from stockroom.screens import card_work as work
 from stockroom.screens.card_work import CardRead, Done
 from stockroom.screens.form import Form
@@ -28,8 +31,10 @@ from stockroom.screens.widgets.columns import Column
 from stockroom.screens.widgets.hanging import Hanging
 from stockroom.screens.widgets.line_list import LineList, Row
 from stockroom.screens.widgets.question import Question
+from stockroom.screens.widgets.roll import RollPicture
 from stockroom.screens.widgets.title import Title
 from stockroom.work.look import Card
+from stockroom.work.past import Past
 from stockroom.work.undo import last_standing
 
 _COLUMNS = (
@@ -40,6 +45,9 @@ _COLUMNS = (
 )
 
 
+_ROLL_ROWS = 7
+_ROOM = ("-roomy", "-plain", "-crowded")
+"""How much of the card there is room for, from all of it to the least."""
 _AWAY = frozenset({"out", "in"})
 _OF_FILM = frozenset({"trial", "other-trial", "flaw", "rewind", "lie_flat"})
 
@@ -51,7 +59,8 @@ class CardScreen(Frame):
 ## A piece's card
 
 What is left, where it stands, and what each rule finds: the bar is the age, `│` the limit.
-Below: everything that was done to the piece, newest first.
+Below: everything that was done to the piece, newest first. Film has a strip of the air it was in,
+and a roll is drawn with the wraps that curl too tightly: `r` shows them where there is no room.
 
 Letter keys act on the piece. Scan another piece to see that one, a place to put this one there,
 a job to cut this piece for it. Out, in, back and undo of the wall card do what their keys do.
@@ -71,19 +80,30 @@ a job to cut this piece for it. Out, in, back and undo of the wall card do what 
     def body(self) -> Iterable[Widget]:
         yield Title(grouped(self.code))
         yield Rule()
-        yield Static(id="left", markup=False)
-        yield Static(id="where", markup=False)
-        yield Rule()
-        yield Hanging(id="why")
-        yield Rule()
-        yield Static(id="facts", markup=False)
-        yield Static(id="caution", markup=False)
-        yield Rule()
-        yield LineList(_COLUMNS, empty="")
+        yield Vertical(
+            Static(id="left", markup=False),
+            Static(id="where", markup=False),
+            Rule(),
+            Vertical(Hanging(id="why"), Rule(), id="whys"),
+            Vertical(
+                Static(id="air", markup=False),
+                Horizontal(RollPicture(markup=False), Hanging(id="beside"), id="roll"),
+                Rule(),
+                id="kept",
+            ),
+            Static(id="facts", markup=False),
+            Static(id="caution", markup=False),
+            Static(id="caution-in-short", markup=False),
+            Vertical(Rule(), LineList(_COLUMNS, empty=""), id="acts"),
+            id="card",
+        )
         yield Question()
 
     def on_screen_resume(self) -> None:
         self._read()
+
+    def on_resize(self) -> None:
+        self._fit()
 
     def _read(self) -> None:
         self.reading(partial(work.look, self.station, self.code))
@@ -91,6 +111,12 @@ a job to cut this piece for it. Out, in, back and undo of the wall card do what 
     @property
     def _card(self) -> Card | None:
         return self._found.card if self._found else None
+
+    @property
+    def _has_more(self) -> bool:
+        """Whether it is film, and how it was kept is not on the screen already."""
+        state = self._card.judged.standing.state if self._card else None
+        return state is not None and state.form != "box" and not self.has_class(_ROOM[0])
 
     @on(CardRead)
     def _show(self, message: CardRead) -> None:
@@ -100,16 +126,45 @@ a job to cut this piece for it. Out, in, back and undo of the wall card do what 
         self.query_one("#left", Static).update(f"left    {amount:<20}  {bar}")
         self.query_one("#where", Static).update(where)
         self.query_one("#why", Hanging).show(
-            [(f"{one.rule:<8}{one.bar:<18} ", one.text) for one in lines.why(card)]
+            [(f"{one.rule:<10}{one.bar:<18} ", one.text) for one in lines.why(card)]
         )
+        self._show_past(message.past, card.view.shop)
         self.query_one("#facts", Static).update("\n".join(lines.facts(card)))
-        caution = self.query_one("#caution", Static)
-        caution.update(lines.caution(card))
-        caution.display = bool(lines.caution(card))
+        self.query_one("#caution", Static).update(lines.caution(card))
+        self.query_one("#caution-in-short", Static).update(lines.caution_in_short(card))
         self.acts.rows = [
             Row(str(act.id), lines.act_cells(act, card, message.places)) for act in card.acts
         ]
+        self._fit()
+
+    def _show_past(self, past: Past, shop: Shop) -> None:
+        """The air it was in, and its wraps by what they remember."""
+        air = self.query_one("#air", Static)
+        air.update("\n".join(roll.strip(past, shop)))
+        air.display = past.air is not None
+        self.query_one(RollPicture).show(roll.picture(past, _ROLL_ROWS))
+        self.query_one("#beside", Hanging).show(
+            [("", one) for one in roll.beside(past, shop.system)]
+        )
+
+    # What has room
+
+    def _fit(self, room: int = 0) -> None:
+        """Show all there is or, where that is too much, first without the roll, then without the dates."""
+        for place, name in enumerate(_ROOM):
+            self.set_class(place == room, name)
         self.refresh_bindings()
+        if room + 1 < len(_ROOM):
+            self.call_after_refresh(self._fit_on, room)
+
+    def _fit_on(self, room: int) -> None:
+        card = self.query_one("#card")
+        if card.virtual_size.height > card.size.height:
+            self._fit(room + 1)
+
+    def action_look_at(self) -> None:
+        """Show how it was kept in place of its rules and acts, or these again."""
+        self.toggle_class("-kept")
 
     @on(Done)
     def _was_done(self, message: Done) -> None:
@@ -138,6 +193,8 @@ a job to cut this piece for it. Out, in, back and undo of the wall card do what 
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Offer out or in, and what is done to film only where it is film."""
+        if action == "look_at":
+            return self._has_more
         if action not in ("form", "lie_flat") or self._card is None:
             return super().check_action(action, parameters)
         state = self._card.judged.standing.state

@@ -14,6 +14,7 @@ from stockroom.screens.keys import MOST_JOBS
 from stockroom.screens.station import Station
 from stockroom.work.label import labels
 from stockroom.work.look import Card, jobs, piece, places
+from stockroom.work.past import Past, past_of
 from stockroom.work.setup import settings
 from stockroom.work.undo import Undo, undo
 from stockroom.work.winding import LayFlat, lay_flat
@@ -24,6 +25,7 @@ class CardRead(Message):
     """The piece was read, and what can be named beside it."""
 
     card: Card
+    past: Past
     places: tuple[Place, ...]
     jobs: tuple[Job, ...]
     """The open ones, those that used this piece last first."""
@@ -40,7 +42,8 @@ def look(station: Station, code: str) -> CardRead:
     """Read one piece."""
     book, now = station.book, station.now()
     card = piece(book, code, now=now)
-    return CardRead(card, places(book, now=now), choices(jobs(book), card.acts, MOST_JOBS))
+    past = past_of(book, code, now=now)
+    return CardRead(card, past, places(book, now=now), choices(jobs(book), card.acts, MOST_JOBS))
 
 
 def write_label(station: Station, code: str) -> Done:

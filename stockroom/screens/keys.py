@@ -86,7 +86,10 @@ _KEYCAPS = {
 }
 _SAID_ELSEWHERE = frozenset({Where.LIST, Where.JOB, Where.QUESTION})
 _NOT_IN_THE_FOOTER = frozenset(
-    {"everything", "quit", "type", "who", "other-trial", "flaw", "rewind", "lie-flat", "send-back"}
+    {
+        *("everything", "quit", "type", "who"),
+        *("other-trial", "flaw", "rewind", "lie-flat", "send-back", "leave-card"),
+    }
 )
 
 # id, key, action, words, tooltip
@@ -142,6 +145,13 @@ _TABLE = {
             "form('trial')",
             "Trial",
             "Enter how the trial went that the verdict asks for",
+        ),
+        (
+            "look-at-roll",
+            "r",
+            "look_at",
+            "Roll",
+            "How it was kept: its air, and the curl of its wraps",
         ),
         ("label", "l", "label", "Label", "Write the piece's label to a file"),
         ("hold", "h", "form('hold')", "Hold", "Let nobody cut the piece, or release it again"),

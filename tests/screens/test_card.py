@@ -13,8 +13,10 @@ from stockroom.screens.card import CardScreen
 from stockroom.screens.form import Form
 from stockroom.screens.today import TodayScreen
 from stockroom.units import MM, M
+from stockroom.work.setup import ChangeMaterial, change_a_material
 from tests.screens.seeing import same_screen, scan, screen_text, settle, type_in
-from tests.screens.shop import Shop
+from tests.screens.shop import CAST, Shop
+from tests.weather import HOUR_S, Weather
 
 
 @asynccontextmanager
@@ -242,3 +244,46 @@ async def test_the_cut_key_takes_the_piece_to_the_bench(shop: Shop) -> None:
         assert isinstance(pilot.app.screen, BenchScreen)
         assert "23 m left" in screen_text(pilot.app)
         assert not any(isinstance(one, CardScreen) for one in pilot.app.screen_stack)
+
+
+def a_warm_year(shop: Shop) -> None:
+    """A sensor in the south since October, where the tested roll stands, and a bond to hold its film."""
+    weather = Weather(shop.book, shop.now)
+    weather.sensor("door", "South")
+    weather.read(*((-hour * HOUR_S, 24.0 + 9 * (hour > 500)) for hour in range(1_000)))
+    request = ChangeMaterial(
+        **weather.asked(name=CAST, changes={"applied_nm": 80_000}),
+        figures={"bond": "0.5", "modulus": "0.5"},
+        why="sheet",
+    )
+    change_a_material(request, book=shop.book, now=shop.now)
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 40)], ids=["80x24", "120x40"])
+async def test_card_of_a_stored_roll(shop: Shop, size: tuple[int, int]) -> None:
+    """Verdict and why come first, and an act is in sight; the caution is kept, in short."""
+    a_warm_year(shop)
+    async with at_card(shop, shop.codes.tested, size) as pilot:
+        assert same_screen(pilot.app)
+
+
+async def test_how_a_roll_was_kept_is_one_key_away(shop: Shop) -> None:
+    """In place of its rules and acts, which come back."""
+    a_warm_year(shop)
+    async with at_card(shop, shop.codes.tested) as pilot:
+        await press(pilot, "r")
+        assert same_screen(pilot.app)
+
+        seen = await press(pilot, "r")
+        assert "25 months, limit 24" in seen
+        assert "outer wrap curls to a 160 mm circle, limit" in seen
+
+
+async def test_where_all_of_it_is_in_sight_no_key_is_offered(shop: Shop) -> None:
+    """Nor is it for a box."""
+    async with at_card(shop, shop.codes.tested, (120, 40)) as pilot:
+        seen = await press(pilot, "r")
+        assert "t Trial l Label" in seen
+        assert "25 months, limit 24" in seen
+    async with at_card(shop, shop.codes.box) as pilot:
+        assert "r Roll" not in await press(pilot, "r")
