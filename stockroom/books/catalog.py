@@ -134,14 +134,13 @@ def _materials(rows: Iterable[Mapping[Any, Any]]) -> dict[int, Material]:
 
 def _material(rows: list[Mapping[Any, Any]]) -> Material:
     row = rows[0]
-    limits, facts = in_force(rows)
+    entered = in_force(rows)
     return Material(
         id=row["id"],
         name=row["name"],
         kind=Kind(row["kind"]),
         layers=tuple(Layer(**layer) for layer in json.loads(row["layers"])),
-        limits=limits,
-        facts=facts,
+        **entered._asdict(),
         **{name: row[name] for name in MATERIAL_FACTS},
     )
 

@@ -64,6 +64,8 @@ class Material:
     limits: Mapping[str, Limit]
     facts: Mapping[str, Figure]
     """Figures by the names of `film.figures`, each in its unit."""
+    terms: Mapping[str, str] = field(default_factory=dict[str, str])
+    """How it is bought, by the names of `plan.terms`."""
 
 
 @dataclass(frozen=True, slots=True)

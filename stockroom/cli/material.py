@@ -14,6 +14,7 @@ from stockroom.errors import Code, Refusal
 from stockroom.film.kinds import parse_finish, parse_kind
 from stockroom.film.limits import CountedFrom
 from stockroom.film.roll import parse_layer
+from stockroom.plan.terms import TERMS
 from stockroom.units.money import parse_money
 from stockroom.units.typed import parse_length, parse_thickness
 
@@ -65,6 +66,18 @@ Finish = Annotated[
     str | None,
     typer.Option(metavar="FINISH", help="clear, coloured, metallic or frosted: must lots match?"),
 ]
+Supplier = Annotated[str | None, typer.Option(metavar="NAME", help="Who sells it.")]
+Lead = Annotated[
+    str | None, typer.Option(metavar="SPAN", help="From the order to the shelf, like 7d.")
+]
+Spread = Annotated[
+    str | None,
+    typer.Option("--lead-spread", metavar="SPAN", help="How much that varies, like 3d."),
+]
+Pack = Annotated[
+    str | None, typer.Option(metavar="N", help="Rolls or boxes that are sold together.")
+]
+Least = Annotated[str | None, typer.Option(metavar="N", help="The fewest that are sold.")]
 Note = Annotated[str | None, typer.Option("--note", metavar="TEXT", help="A remark.")]
 
 
@@ -84,6 +97,11 @@ SHEET = {
     "modulus": Modulus,
     "cost_unit": Cost,
     "finish": Finish,
+    "supplier": Supplier,
+    "lead": Lead,
+    "spread": Spread,
+    "pack": Pack,
+    "least": Least,
     "remark": Note,
 }
 """The options that say what the maker's sheet and the invoice do."""
@@ -101,6 +119,7 @@ def add(desk: Desk, called: Name, kind: Kind, typed: dict[str, Any]) -> Answer:
         kind=parse_kind(kind),
         limits=_said(typed, _LIMITS),
         figures=_said(typed, _FIGURES),
+        terms=_said(typed, TERMS),
         **_facts(desk, typed),
         **desk.asked(),
     )
@@ -113,20 +132,22 @@ def add(desk: Desk, called: Name, kind: Kind, typed: dict[str, Any]) -> Answer:
 def change(desk: Desk, called: Name, typed: dict[str, Any], why: Why = "") -> Answer:
     """Change what was entered; pieces keep what they came with, a limit counts from now on.
 
-    A limit or a figure of "none" takes it away.
+    A limit, a figure or what is said of buying it is taken away by "none".
     """
     from stockroom.work.setup import ChangeMaterial, change_a_material
 
     changes = _facts(desk, typed)
     limits = _none_is_nothing(_said(typed, _LIMITS))
     figures = _none_is_nothing(_said(typed, _FIGURES))
-    if not (changes or limits or figures):
+    terms = _none_is_nothing(_said(typed, TERMS))
+    if not (changes or limits or figures or terms):
         raise Refusal(Code.BAD_USAGE, "Nothing to change was named: see `material change --help`.")
     request = ChangeMaterial(
         name=name(called),
         changes=changes,
         limits=limits,
         figures=figures,
+        terms=terms,
         why=note(why),
         **desk.asked(),
     )

@@ -26,6 +26,7 @@ class Measure(Enum):
     HOURS = "h"
     DAYS = "d"
     PERCENT = "%"
+    SERVICE = "% of all times that film must last"
     LENGTH_NM = "nm"
     TEMPERATURE = "thousandths of a degree"
     ENERGY = "J/mol"
@@ -68,6 +69,10 @@ NUMBERS: Mapping[str, tuple[int, Measure]] = MappingProxyType(
         "plan.extra-waste-percent": (10, Measure.PERCENT),
         "reserve.days": (14, Measure.DAYS),
         "count.tolerance-percent": (3, Measure.PERCENT),
+        "buying.lead": (7, Measure.DAYS),
+        "buying.lead-spread": (3, Measure.DAYS),
+        "buying.review": (1, Measure.DAYS),
+        "buying.service-percent": (95, Measure.SERVICE),
         "climate.gap": (6, Measure.HOURS),
         "climate.assumed": (21_000, Measure.TEMPERATURE),
         "climate.cold": (10_000, Measure.TEMPERATURE),
@@ -96,14 +101,15 @@ def show_number(name: str, number: int, system: System) -> str:
         case Measure.ENERGY:
             return f"{number / 1_000:g} kJ/mol"
         case _:
-            return f"{number}{measure.value}"
+            return f"{number}{_WRITTEN[measure][0][0]}"
 
 
-_WRITTEN: Mapping[Measure, tuple[tuple[str, ...], int]] = MappingProxyType(
+_WRITTEN: Mapping[Measure, tuple[tuple[str, ...], range]] = MappingProxyType(
     {
-        Measure.HOURS: (("h", "hour", "hours"), 24 * 90),
-        Measure.DAYS: (("d", "day", "days"), 365),
-        Measure.PERCENT: (("%",), 100),
+        Measure.HOURS: (("h", "hour", "hours"), range(24 * 90 + 1)),
+        Measure.DAYS: (("d", "day", "days"), range(365 + 1)),
+        Measure.PERCENT: (("%",), range(100 + 1)),
+        Measure.SERVICE: (("%",), range(50, 99 + 1)),  # nobody can promise that film never runs out
     }
 )
 
@@ -117,11 +123,12 @@ def parse_number(name: str, text: str, system: System) -> int:
         return round(parse_temperature(text, system) * 1_000)
     if measure is Measure.ENERGY:
         return round(parse_energy(text) * 1_000)
-    units, most = _WRITTEN[measure]
+    units, within = _WRITTEN[measure]
     written = re.fullmatch(r"\s*(\d{1,4})\s*([a-z%]*)\s*", text.lower(), re.ASCII)
-    if written is not None and written[2] in ("", *units) and int(written[1]) <= most:
+    if written is not None and written[2] in ("", *units) and int(written[1]) in within:
         return int(written[1])
     raise Refusal(
         Code.BAD_SETTING,
-        f"'{clean_text(text, 40)}' does not suit {name}: write a whole number from 0 to {most}{units[0]}.",
+        f"'{clean_text(text, 40)}' does not suit {name}: "
+        f"write a whole number from {within[0]} to {within[-1]}{units[0]}.",
     )

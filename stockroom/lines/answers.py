@@ -157,6 +157,7 @@ def material(one: Material) -> Values:
             f"{name}_{_UNITS[name]}": {"value": figure.value, "basis": figure.basis.value}
             for name, figure in one.facts.items()
         },
+        "terms": dict(one.terms),
     }
 
 

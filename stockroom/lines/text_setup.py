@@ -89,11 +89,19 @@ def material(one: Material, shared: Shop) -> list[str]:
         rows += _figures(one, shared)
     cost = one.cost_minor
     rows.append(("price", words.UNKNOWN if cost is None else show_money(cost, shared.currency)))
+    rows += [(said, one.terms[name]) for name, said in _TERMS.items() if name in one.terms]
     if one.note:
         rows.append(("note", one.note))
     return [one.name, *pairs(rows)]
 
 
+_TERMS = {
+    "supplier": "supplier",
+    "lead": "lead time",
+    "spread": "it varies by",
+    "pack": "sold in packs of",
+    "least": "sold from",
+}
 _FIGURES = {
     "energy": "heat",
     "curl": "curl limit",

@@ -32,6 +32,7 @@ from stockroom.film.figures import parse_figure
 from stockroom.film.kinds import Kind
 from stockroom.film.limits import HOUSE_NAMES, CountedFrom
 from stockroom.film.roll import Layer
+from stockroom.plan.terms import parse_term
 from stockroom.units import System
 from stockroom.units.money import DECIMALS
 from stockroom.work.summing import sum_otherwise
@@ -66,19 +67,21 @@ class AddMaterial(Asked):
     finish: str | None = None
     limits: Mapping[str, str] = field(default_factory=dict[str, str])
     figures: Mapping[str, str] = field(default_factory=dict[str, str])
+    terms: Mapping[str, str] = field(default_factory=dict[str, str])
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ChangeMaterial(Asked):
-    """Facts of a material that change; limits and figures that are in force from now on.
+    """Facts of a material that change; limits, figures and terms that are in force from now on.
 
-    An empty text takes a limit or a figure away.
+    An empty text takes one of these away.
     """
 
     name: str
     changes: Mapping[str, Any] = field(default_factory=dict[str, Any])
     limits: Mapping[str, str] = field(default_factory=dict[str, str])
     figures: Mapping[str, str] = field(default_factory=dict[str, str])
+    terms: Mapping[str, str] = field(default_factory=dict[str, str])
     why: str = ""
 
 
@@ -191,14 +194,15 @@ def _refuse_unknown_event(counted_from: object) -> None:
 def _entries(
     request: AddMaterial | ChangeMaterial, known: Shop, from_at: datetime, why: str
 ) -> Iterator[LimitEntry]:
-    """The limits and figures of a request as they are kept; what cannot be understood is refused."""
+    """What a request puts in force, as it is kept; what cannot be understood is refused."""
     for span in filter(None, request.limits.values()):
         parse_span(span)
     said = {
         name: repr(parse_figure(name, text, known.system)) if text else ""
         for name, text in request.figures.items()
     }
-    for rule, value in {**request.limits, **said}.items():
+    terms = {name: parse_term(name, text) if text else "" for name, text in request.terms.items()}
+    for rule, value in {**request.limits, **said, **terms}.items():
         yield LimitEntry(
             rule=rule, value=value, from_at=from_at, operator=request.operator, why=why
         )

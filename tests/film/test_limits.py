@@ -38,6 +38,10 @@ from stockroom.units import MM, M, System
         ("keep.protective-film-along", "600 mm"),
         ("core.unusable", "500 mm"),
         ("count.tolerance-percent", "3%"),
+        ("buying.lead", "7d"),
+        ("buying.lead-spread", "3d"),
+        ("buying.review", "1d"),
+        ("buying.service-percent", "95%"),
         ("climate.gap", "6h"),
         ("climate.assumed", "21 °C"),
         ("climate.cold", "10 °C"),
@@ -70,7 +74,7 @@ def test_every_name_can_be_shown_and_every_default_typed_again() -> None:
     for name in HOUSE_NAMES:
         if (shown := house.shown(name)) is not None:
             assert house.changed(name, shown).shown(name) == shown
-    assert len(HOUSE_NAMES) == len(set(HOUSE_NAMES)) == 51
+    assert len(HOUSE_NAMES) == len(set(HOUSE_NAMES)) == 55
 
 
 def test_a_changed_limit_reads_as_the_houses_and_leaves_the_first_house_alone() -> None:
@@ -146,6 +150,13 @@ def test_lengths_are_read_and_shown_in_the_units_of_the_book() -> None:
     assert house.numbers["keep.across"] == 304_800_000
     assert house.shown("keep.across", System.US) == "1'"
     assert House().core_unusable_nm == M // 2
+
+
+@pytest.mark.parametrize("text", ["100%", "49", "0"])
+def test_a_service_is_neither_certain_nor_a_coin(text: str) -> None:
+    """From 50 to 99 per cent."""
+    with pytest.raises(Refusal, match="from 50 to 99%"):
+        House().changed("buying.service-percent", text)
 
 
 def test_extensions_after_a_passed_trial_are_house_values() -> None:
