@@ -93,7 +93,7 @@ def lay_out(  # noqa: PLR0913 - what a search needs to be repeated
         raise Refusal(
             Code.BAD_USAGE, f"{len(found)} panels to lay: give from 1 to {MOST_PANELS:,}."
         )
-    search = Search(found, width, _lay(found, width, knife, table), _styles(knife), chance)
+    search = Search(found, width, laying(found, width, knife, table), styles_of(knife), chance)
     most = usual_effort(panels) if effort is None else effort
     stopped = _run(search, most, is_late)
     return Layout(
@@ -117,8 +117,8 @@ def _run(search: Search, effort: int, is_late: Callable[[], bool]) -> Stopped:
     return Stopped.BOUND
 
 
-def _lay(found: Sequence[Rectangle], width: int, knife: Knife, table: int | None) -> Lay:
-    """How one evaluation lays all panels."""
+def laying(found: Sequence[Rectangle], width: int, knife: Knife, table: int | None) -> Lay:
+    """How one evaluation lays panels."""
     ways = [one.ways for one in found]
     if knife is Knife.FREE:
 
@@ -140,7 +140,8 @@ def _lay(found: Sequence[Rectangle], width: int, knife: Knife, table: int | None
     return in_segments
 
 
-def _styles(knife: Knife) -> Sequence[Style]:
+def styles_of(knife: Knife) -> Sequence[Style]:
+    """The styles that differ for a knife: a machine has no cuts to part film by."""
     return STYLES if knife is Knife.STRAIGHT else STYLES[:1]
 
 

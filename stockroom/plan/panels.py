@@ -2,6 +2,7 @@
 
 Panel                    one rectangle, or several alike, by name
 Ways                     how a rectangle may lie: one size, or two where it may be turned
+ways_of(panel, width)    how one may lie
 rectangles(panels, …)    every panel singly, with the ways it fits, the largest first
 least_length(…)          no layout is shorter
 """
@@ -49,7 +50,7 @@ def rectangles(panels: Iterable[Panel], width: int) -> tuple[Rectangle, ...]:
     ordered = sorted(panels, key=lambda one: (-one.across * one.along, -one.along, one.name))
     found: list[Rectangle] = []
     for panel in ordered:
-        one = Rectangle(panel.name, (panel.across, panel.along), _ways(panel, width))
+        one = Rectangle(panel.name, (panel.across, panel.along), ways_of(panel, width))
         if not one.ways:
             name = clean_text(panel.name, 40)
             raise Refusal(
@@ -60,7 +61,8 @@ def rectangles(panels: Iterable[Panel], width: int) -> tuple[Rectangle, ...]:
     return tuple(found)
 
 
-def _ways(panel: Panel, width: int) -> Ways:
+def ways_of(panel: Panel, width: int) -> Ways:
+    """The sizes in which a panel may lie on film of a width; none where it is too wide."""
     sizes = [(panel.across, panel.along)]
     if panel.turns and panel.across != panel.along:
         sizes.append((panel.along, panel.across))

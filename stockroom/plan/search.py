@@ -83,7 +83,7 @@ class Search:
 
     def _by_rule(self) -> Iterator[None]:
         """Every order and style that common sense would try, each made as short as it gets."""
-        for order in _orders(self.found):
+        for order in orders(self.found):
             for style in self.styles:
                 yield from self._shorten(order, style)
 
@@ -182,7 +182,7 @@ _RULES: tuple[Callable[[int, int], float], ...] = (
 )
 
 
-def _orders(found: Sequence[Rectangle]) -> Iterator[tuple[int, ...]]:
+def orders(found: Sequence[Rectangle]) -> Iterator[tuple[int, ...]]:
     """The largest first, by each rule."""
     for rule in _RULES:
         worth = [rule(*one.ways[0]) for one in found]
