@@ -4,8 +4,9 @@ from collections.abc import Iterable, Iterator
 from datetime import datetime
 from typing import NamedTuple
 
-from sqlalchemy import Connection, bindparam, func, or_, select
+from sqlalchemy import Connection, and_, bindparam, func, or_, select
 
+from stockroom.books.fold import GONE
 from stockroom.books.tables import ActRow, JobRow, MoveRow, PieceRow, table_of
 
 _ACT = table_of(ActRow)
@@ -43,7 +44,7 @@ _LINES = (
         _PIECE.c.owner,
         _PIECE.c.width_nm,
         _PIECE.c.parent,
-        _PIECE.c.printed.is_not(None).label("is_printed"),
+        or_(_PIECE.c.printed.is_not(None), _PIECE.c.is_laminated).label("is_made"),
     )
     .join(_ACT, _ACT.c.id == _MOVE.c.act_id)
     .join(_PIECE, _PIECE.c.id == _MOVE.c.piece_id)
@@ -63,6 +64,28 @@ _LAST = (
         or_(_MOVE.c.delta < 0, _MOVE.c.used_mm2 > 0),
     )
     .group_by(_PIECE.c.material_id)
+)
+_ARRIVALS = (
+    select(
+        _PIECE.c.material_id,
+        _ACT.c.at,
+        _PIECE.c.form,
+        _PIECE.c.full,
+        _PIECE.c.width_nm,
+        _PIECE.c.made,
+        _PIECE.c.received,
+    )
+    .select_from(_PIECE)
+    .join(_MOVE, and_(_MOVE.c.piece_id == _PIECE.c.id, _MOVE.c.seq == 1))
+    .join(_ACT, _ACT.c.id == _MOVE.c.act_id)
+    .where(
+        _PIECE.c.owner == bindparam("owner"),
+        _PIECE.c.parent.is_(None),
+        _PIECE.c.printed.is_(None),
+        _PIECE.c.mixed.is_(None),
+        or_(_PIECE.c.ended.is_(None), _PIECE.c.ended != GONE),
+    )
+    .order_by(_ACT.c.at, _PIECE.c.id)
 )
 _CHANGES = (
     select(_ACT.c.at, _MOVE.c.delta, _MOVE.c.balance, _PIECE.c.cost_minor, _PIECE.c.full)
@@ -98,7 +121,8 @@ class Line(NamedTuple):
     owner: str
     width_nm: int | None
     parent: str | None
-    is_printed: bool
+    is_made: bool
+    """Printed or laminated here or elsewhere: it serves a job."""
 
 
 def lines(
@@ -108,6 +132,23 @@ def lines(
     given = {"kinds": tuple(kinds), "since": since, "until": until}
     for part in connection.execute(_LINES, given).partitions(_AT_ONCE):
         yield from map(Line._make, part)
+
+
+class Arrival(NamedTuple):
+    """A blank roll, or a box, as it came in: when that was written, and the dates it came with."""
+
+    material_id: int
+    at: datetime
+    form: str
+    full: int
+    width_nm: int | None
+    made: str | None
+    received: str
+
+
+def arrivals(connection: Connection, owner: str) -> Iterator[Arrival]:
+    """All that ever came in of somebody's, the oldest first."""
+    yield from map(Arrival._make, connection.execute(_ARRIVALS, {"owner": owner}))
 
 
 class Change(NamedTuple):

@@ -25,6 +25,7 @@ from stockroom.cli import (
     owning,
     person,
     place,
+    planning,
     printing,
     reporting,
     restore,
@@ -84,6 +85,7 @@ app.command()(boxes.kit)
 app.command()(boxes.mix)
 app.command()(taking.charge)
 app.command()(taking.undo)
+app.command()(planning.plan)
 app.command()(looking.today)
 app.command()(looking.rack)
 app.command()(looking.piece)
@@ -93,6 +95,7 @@ app.command()(reporting.forecast)
 app.command()(reporting.stock)
 app.command()(owning.use)
 app.command()(owning.value)
+app.command()(owning.buying)
 app.command()(label.label)
 app.command()(sheets.wall_card)
 app.command()(sheets.van_sheet)

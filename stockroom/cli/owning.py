@@ -1,10 +1,10 @@
-"""`stockroom use` and `value`: what was taken, and what the room is worth."""
+"""`stockroom use`, `value` and `buying`: what was taken, what the room is worth, what to order."""
 
 from typing import Annotated
 
 import typer
 
-from stockroom.cli.desk import Desk, maybe, name, reports
+from stockroom.cli.desk import Desk, maybe, name, reads, reports
 from stockroom.cli.saying import Answer
 from stockroom.errors import Code, Refusal
 from stockroom.lines.when import read_day
@@ -69,6 +69,20 @@ def value(
     if as_sheet:
         return Answer(values={}, lines=said.sheet_of(found))
     return Answer(values=said.values(found), lines=said.lines(found, desk.width))
+
+
+@reads
+def buying(desk: Desk) -> Answer:
+    """Show what to order of each material and why: what is fit, what is drawn, what would grow too old."""
+    from stockroom.lines import buying_plan
+    from stockroom.work.buying import buying as plan
+
+    found = plan(desk.book, now=desk.now)
+    return Answer(
+        values=buying_plan.values(found),
+        lines=buying_plan.lines(found, desk.width),
+        notes=buying_plan.notes(found),
+    )
 
 
 def _one_form(desk: Desk, *, as_sheet: bool) -> None:

@@ -51,14 +51,18 @@ def reorder(lead_m: float, point_m: float, system: System) -> str:
     )
 
 
-def why(found: Order) -> str:
+def why(found: Order, noun: str = "roll") -> str:
     """What to order, and why."""
     if found.why is Why.OUTLIVES:
         return "Order nothing: the smallest order would outlive its storage limit."
     over = _over(found)
     if found.why is Why.ENOUGH:
         return f"Order nothing: what there is {_covers(found)}{over}."
-    return f"Order {counted(found.rolls, 'roll')}{_ORDERED[found.why]}: it {_covers(found)}{over}."
+    return f"Order {_number(found.rolls, noun)}{_ORDERED[found.why]}: it {_covers(found)}{over}."
+
+
+def _number(number: int, noun: str) -> str:
+    return f"{number} {noun}es" if noun == "box" and number > 1 else counted(number, noun)
 
 
 def _covers(found: Order) -> str:

@@ -3,7 +3,7 @@
 Draw                       so much of a film on a day, for somebody; below zero: it came back
 net(draws)                 what came back taken off, and one draw for each day and whom
 demand_of(draws, days)     Demand: draws a day, mean and variance of a draw
-pattern_of(weeks)          Pattern: smooth, erratic, intermittent, lumpy, dying
+pattern_of(weeks)          Pattern: smooth, erratic, intermittent, lumpy, dying, none
 tsb(amounts, …)            what the next period is likely to ask, by decaying probability
 """
 
@@ -34,8 +34,9 @@ class Pattern(StrEnum):
     INTERMITTENT = "intermittent"
     LUMPY = "lumpy"
     DYING = "dying"
+    NONE = "none"
     NEW = "new"
-    """Too little of it to tell."""
+    """Too few weeks to tell."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,8 +139,10 @@ def weekly_m(draws: Iterable[Draw], first: date, last: date) -> tuple[float, ...
 def pattern_of(weeks_m: Sequence[float]) -> Pattern:
     """How demand comes, by how seldom it does and how much its sizes vary."""
     sizes = [one for one in weeks_m if one > 0]
-    if len(weeks_m) < _FEWEST_WEEKS or not sizes:
+    if len(weeks_m) < _FEWEST_WEEKS:
         return Pattern.NEW
+    if not sizes:
+        return Pattern.NONE
     if _left(weeks_m) < _DYING:
         return Pattern.DYING
     is_often = len(weeks_m) / len(sizes) < _OFTEN

@@ -78,7 +78,7 @@ def test_weeks_are_whole_and_end_on_the_last_day() -> None:
         ([4] * 26 + [0] * 14, Pattern.INTERMITTENT),
         ([4] * 26 + [0] * 6, Pattern.SMOOTH),
         ([4, 4, 4], Pattern.NEW),
-        ([0] * 40, Pattern.NEW),
+        ([0] * 40, Pattern.NONE),
     ],
 )
 def test_a_pattern_by_how_seldom_and_how_uneven(weeks: list[float], pattern: Pattern) -> None:

@@ -1,0 +1,130 @@
+"""What to buy: as plain lines and as values. Film in metres of full width, goods in numbers."""
+
+from collections.abc import Sequence
+from typing import Any
+
+from stockroom.books.values import Material
+from stockroom.film.limits import Basis
+from stockroom.lines import buying, today, words
+from stockroom.lines.text_table import Columns, table
+from stockroom.plan.reorder import Why
+from stockroom.units import M, System
+from stockroom.units.shown import show_length
+from stockroom.work.buying import Buying, Planned
+
+_TABLE = Columns(
+    heads=("material", "demand", "a month", "fit", "reserved", "lost", "below", "order"),
+    right=frozenset(range(2, 8)),
+)
+_DAYS_A_MONTH = 365.25 / 12
+_STEP_M = 0.1  # nobody orders finer
+_SAID = (Why.BELOW, Why.CHEAPEST, Why.LIMIT, Why.OUTLIVES)
+NOTHING = "Nothing is to be ordered."
+MEANING = (
+    "fit: blank and not to be tested, in pieces that serve a typical draw; lost: of that, what is "
+    "too old before it is used; below: order when there is less. What is on order is not known yet."
+)
+DEFAULTS = (
+    "(default): `material change NAME --lead 7d --lead-spread 3d --pack 2` says how it is bought."
+)
+
+
+def lines(found: Buying, width: int) -> list[str]:
+    """What to order and why, then every material."""
+    system = found.view.shop.system
+    said = [_sentence(row, system) for row in found.rows if row.order.why in _SAID]
+    rows = [_row(row, system) for row in found.rows]
+    body = ["", *table(_TABLE, rows, width)] if rows else []
+    return [today.title(found.view), *(said or [NOTHING]), *body]
+
+
+def _sentence(row: Planned, system: System) -> str:
+    """What to order of one material, and why."""
+    there = amount(row.on_hand.position, row.material, system)
+    point = amount(row.order.reorder_point_m, row.material, system)
+    supplier = f" from {row.terms.supplier}" if row.terms.supplier else ""
+    lead = buying.lasting(row.supply.days)
+    basis = f" ({row.lead_basis})" if row.lead_basis is Basis.DEFAULT else ""
+    why = buying.why(row.order, noun(row.material))
+    return f"{row.material.name}{supplier}: {there} of {point} for {lead}{basis}. {why}"
+
+
+def noun(material: Material) -> str:
+    """What a material comes in."""
+    return "roll" if material.kind.comes_in_rolls else "box"
+
+
+def amount(number: float, material: Material, system: System) -> str:
+    """A length of full width, or a number of goods; nothing is a dash."""
+    if not number:
+        return "-"
+    if material.kind.comes_in_rolls:
+        return show_length(round(number / _STEP_M) * round(_STEP_M * M), system)
+    return words.count(round(number)) if number >= 1 else "under 1 pc"
+
+
+def _row(row: Planned, system: System) -> Sequence[str]:
+    on_hand, demand = row.on_hand, row.drawn.demand
+    figures = (
+        demand.per_day_m * _DAYS_A_MONTH,
+        on_hand.fit,
+        on_hand.reserved,
+        on_hand.lost,
+        row.order.reorder_point_m,
+    )
+    return (
+        row.material.name,
+        row.drawn.pattern.value,
+        *(amount(one, row.material, system) for one in figures),
+        str(row.order.rolls) if row.order.rolls else "-",
+    )
+
+
+def notes(found: Buying) -> list[str]:
+    """What the figures mean, and where they are only defaults."""
+    if not found.rows:
+        return []
+    is_default = any(row.lead_basis is Basis.DEFAULT for row in found.rows)
+    return [MEANING, *([DEFAULTS] if is_default else [])]
+
+
+def values(found: Buying) -> dict[str, Any]:
+    """The plan for a script."""
+    return {
+        "day": found.view.today.isoformat(),
+        "materials": [_values(row) for row in found.rows],
+    }
+
+
+def _values(row: Planned) -> dict[str, Any]:
+    on_hand, demand = row.on_hand, row.drawn.demand
+    amounts = {
+        "fit": on_hand.fit,
+        "small_pieces": on_hand.small,
+        "to_test": on_hand.to_test,
+        "reserved": on_hand.reserved,
+        "lost_to_age": on_hand.lost,
+        "position": on_hand.position,
+        "reorder_point": row.order.reorder_point_m,
+        "drawn_per_day": demand.per_day_m,
+        "draw_mean": demand.draw_mean_m,
+        "one_roll_or_box": row.goods.roll_m,
+    }
+    unit = "m" if row.material.kind.comes_in_rolls else "count"
+    return {
+        "material": row.material.name,
+        "kind": row.material.kind.value,
+        "supplier": row.terms.supplier,
+        "pattern": row.drawn.pattern.value,
+        "history_days": row.drawn.days,
+        "draws_per_day": round(demand.draws_per_day, 9),
+        **{f"{name}_{unit}": round(number, 6) for name, number in amounts.items()},
+        "lead_days": row.supply.days,
+        "lead_basis": row.lead_basis.value,
+        "service": row.supply.service,
+        "keeps_days": row.goods.life_days,
+        "pack": row.goods.pack,
+        "least": row.goods.least,
+        **buying.order_values(row.order),
+        "sentence": buying.why(row.order, noun(row.material)),
+    }
