@@ -25,7 +25,6 @@ from stockroom.cli import (
     owning,
     person,
     place,
-    planning,
     printing,
     reporting,
     restore,
@@ -85,7 +84,6 @@ app.command()(boxes.kit)
 app.command()(boxes.mix)
 app.command()(taking.charge)
 app.command()(taking.undo)
-app.command()(planning.plan)
 app.command()(looking.today)
 app.command()(looking.rack)
 app.command()(looking.piece)
