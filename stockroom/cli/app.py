@@ -25,6 +25,7 @@ from stockroom.cli import (
     owning,
     person,
     place,
+    planning,
     printing,
     reporting,
     restore,
@@ -84,6 +85,7 @@ app.command()(boxes.kit)
 app.command()(boxes.mix)
 app.command()(taking.charge)
 app.command()(taking.undo)
+app.command()(planning.plan)
 app.command()(looking.today)
 app.command()(looking.rack)
 app.command()(looking.piece)

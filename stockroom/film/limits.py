@@ -178,11 +178,15 @@ class House:
 
     def keeps(self, kind: Kind, across_nm: int, along_nm: int) -> bool:
         """Whether an offcut is big enough to keep, whichever way it is turned."""
-        prefix = "keep.protective-film-" if kind is Kind.PROTECTIVE_FILM else "keep."
-        least = sorted((self.numbers[f"{prefix}across"], self.numbers[f"{prefix}along"]))
+        least = sorted(self.keep(kind))
         return all(
             side >= low for side, low in zip(sorted((across_nm, along_nm)), least, strict=True)
         )
+
+    def keep(self, kind: Kind) -> tuple[int, int]:
+        """The least sides of an offcut worth a label, in nm."""
+        prefix = "keep.protective-film-" if kind is Kind.PROTECTIVE_FILM else "keep."
+        return self.numbers[f"{prefix}across"], self.numbers[f"{prefix}along"]
 
     def shown(self, name: str, system: System = System.METRIC) -> str | None:
         """A value as a person would type it, or None where none is set."""

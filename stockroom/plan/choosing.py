@@ -1,6 +1,7 @@
 """Which film to cut for a job: all its panels, the oldest sound film first, little waste.
 
 choose(wanted, films, rules)     Choice: what is cut from which film, and what no film covers
+layout_of(choice, place)         Layout of one part, with its cuts and the offcut that stays
 
 In this order: as many panels as can be covered; the oldest film, where that wastes little more
 than the best; offcuts before rolls, opened rolls before full ones; the least film drawn; the
@@ -14,9 +15,11 @@ from functools import cached_property
 from itertools import permutations
 
 from stockroom.plan.covering import Cover, Part, Rules, Workshop, fewer
-from stockroom.plan.layout import Knife
-from stockroom.plan.offcut import Rectangle, offcut
-from stockroom.plan.panels import Panel
+from stockroom.plan.cuts import cuts
+from stockroom.plan.layout import Knife, Layout, Placement, Stopped
+from stockroom.plan.offcut import Rectangle as Kept
+from stockroom.plan.offcut import offcut
+from stockroom.plan.panels import Panel, Rectangle, least_length, ways_of
 from stockroom.plan.stock import Age, Film, Form
 
 _FEW = 4
@@ -56,7 +59,7 @@ class Option:
         return sum(_area(part) for part in self.parts)
 
     @cached_property
-    def offcuts(self) -> tuple[Rectangle | None, ...]:
+    def offcuts(self) -> tuple[Kept | None, ...]:
         """The offcut that stays of each part; None where none is worth keeping."""
         rules = self.workshop.rules
         return tuple(
@@ -115,7 +118,7 @@ class Choice:
 
     items: tuple[Panel, ...]
     parts: tuple[Part, ...]
-    offcuts: tuple[Rectangle | None, ...]
+    offcuts: tuple[Kept | None, ...]
     left: tuple[int, ...]
     waste: int
     drawn: int
@@ -259,3 +262,35 @@ def _drawn(parts: Sequence[Part]) -> Iterator[tuple[Part, int]]:
 
 def _area(part: Part) -> int:
     return sum(spot[3] * spot[4] for spot in part.spots)
+
+
+def layout_of(choice: Choice, place: int, knife: Knife) -> Layout:
+    """A part as a layout, from where its stretch begins; the offcut that stays is cut out too."""
+    part, kept = choice.parts[place], choice.offcuts[place]
+    spots = [*part.spots, *([(-1, *kept)] if kept else [])]
+    bound = least_length(
+        [
+            Rectangle(item.name, (item.across, item.along), ways_of(item, part.film.width))
+            for item in (choice.items[spot[0]] for spot in part.spots)
+        ],
+        part.film.width,
+    )
+    return Layout(
+        placements=tuple(
+            Placement(
+                name=choice.items[index].name,
+                x=x,
+                y=y,
+                across=across,
+                along=along,
+                turned=(across, along) != (choice.items[index].across, choice.items[index].along),
+            )
+            for index, x, y, across, along in sorted(part.spots, key=lambda one: (one[2], one[1]))
+        ),
+        cuts=cuts(spots, part.film.width, part.length) if knife is Knife.STRAIGHT else None,
+        width=part.film.width,
+        length=part.length,
+        bound=bound,
+        evaluations=0,
+        stopped_by=Stopped.EFFORT,
+    )

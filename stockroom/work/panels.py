@@ -29,6 +29,7 @@ from stockroom.errors import Code, Refusal, clean_text
 from stockroom.plan.layout import MOST_PANELS
 from stockroom.work.gates import open_job
 from stockroom.work.reserved import reserved_for
+from stockroom.work.wanted import whole
 
 CUT_PANELS = "panels"
 """The fact of a cut that says which panels it made, and how many of each."""
@@ -60,12 +61,17 @@ class InstallJob(Asked):
 
 @dataclass(frozen=True, slots=True)
 class Covering:
-    """A job's panels, how many of each name are cut, and how far the job has come."""
+    """A job's panels, how much of them is cut by the names on the film, how far the job has come."""
 
     job: Job
     panels: tuple[JobPanel, ...]
-    done: Mapping[str, int]
+    strips_done: Mapping[str, int]
     stage: str
+
+    @property
+    def done(self) -> Mapping[str, int]:
+        """How many panels of each name are cut; one in strips when all of its strips are."""
+        return whole(self.strips_done)
 
     def left(self) -> tuple[JobPanel, ...]:
         """The panels that are still to be cut; of two layers each counts."""
@@ -81,7 +87,7 @@ def covering(book: Book, code: str) -> Covering:
         history = acts(connection, job=code)
         panels = panels_of(connection, found.id)
         done = _done(history, spoiled_of(connection, found.id))
-        stage = "asked" if left_of(panels, done) or not panels else "cut"
+        stage = "asked" if left_of(panels, whole(done)) or not panels else "cut"
         if found.is_closed:
             stage = "closed"
         elif found.id in installed_jobs(connection):
@@ -113,7 +119,7 @@ def set_panels(request: SetPanels, *, book: Book, now: datetime) -> Covering:
             known = materials(pen.connection, now)
             if any(one.material_id not in known for one in request.panels):
                 raise Refusal(Code.NO_MATERIAL, "A panel is of a material this book does not have.")
-            _refuse_cut(request.panels, _done_so_far(pen, job))
+            _refuse_cut(request.panels, whole(_done_so_far(pen, job)))
             act = pen.append(ActDraft(kind="panels", at=pen.when(), moves=(), job=job))
             add_panels(pen.connection, request.panels, act_id=act.id, job_id=job.id)
     return covering(book, request.job)
