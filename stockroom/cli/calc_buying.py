@@ -1,6 +1,7 @@
 """`stockroom calc reorder`, `eoq` and `newsvendor`: when to order and how much; no book needed."""
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Annotated, Any
 
@@ -22,7 +23,7 @@ from stockroom.plan.quantity import (
     with_breaks,
     with_steps,
 )
-from stockroom.plan.reorder import Goods, Supply, during, order, reorder_point_m
+from stockroom.plan.reorder import Goods, Prices, Supply, during, order, reorder_point_m
 from stockroom.units import M, System
 from stockroom.units.typed import parse_count, parse_length, parse_number
 
@@ -70,14 +71,27 @@ def reorder(
     limit: Annotated[
         str, typer.Option(metavar="TIME", help="Film keeps from when it comes, like 365d.")
     ] = "",
+    order_cost: Annotated[
+        str, typer.Option(metavar="MONEY", help="Of an order: with --holding-rate and --break.")
+    ] = "",
+    holding_rate: Annotated[
+        str, typer.Option(metavar="SHARE", help="Of its price that keeping film costs a year.")
+    ] = "",
+    break_: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--break", metavar="FROM:PRICE", help="From so many rolls on, the price of one."
+        ),
+    ] = None,
     units: Units = System.METRIC,
     as_json: AsJson = False,
 ) -> None:
     """Say below what length to order film, and how many rolls."""
-    if bool(position) != bool(roll) or (limit and not roll):
+    if bool(position) != bool(roll) or ((limit or break_) and not roll):
         raise Refusal(
             Code.BAD_USAGE,
-            "How many rolls to order follows from --position and --roll, and --limit if they age.",
+            "How many rolls to order follows from --position and --roll; --limit and --break if "
+            "they age and have prices.",
         )
     drawn = _from_file(file, units) if file else _typed(draws_per_day, draw_mean, draw_var, units)
     if file and (draws_per_day or draw_mean):
@@ -97,11 +111,13 @@ def reorder(
         **drawn.values,
     }
     if position:
+        roll_m = parse_length(roll, units) / M
         goods = Goods(
-            roll_m=parse_length(roll, units) / M,
+            roll_m=roll_m,
             pack=parse_count(pack),
             least=parse_count(least),
             life_days=_days(limit) if limit else None,
+            prices=_prices(order_cost, holding_rate, break_ or (), roll_m),
         )
         position_m = parse_length(position, units, zero=True) / M
         found = order(drawn.demand, supply, goods, position_m=position_m)
@@ -201,6 +217,26 @@ def _typed(draws_per_day: str, draw_mean: str, draw_var: str, units: System) -> 
         draw_variance_m2=parse_number(draw_var, "a variance in m²", (0, 1_000_000)),
     )
     return _Drawn(demand, {})
+
+
+def _prices(
+    order_cost: str, holding_rate: str, breaks: Sequence[str], roll_m: float
+) -> Prices | None:
+    """What rolls cost, by the metre; None where nothing was said of it."""
+    if not (order_cost or holding_rate or breaks):
+        return None
+    if not (order_cost and holding_rate and breaks):
+        raise Refusal(
+            Code.BAD_USAGE,
+            "The cheapest number needs all of --order-cost, --holding-rate and --break.",
+        )
+    return Prices(
+        order_cost=parse_number(order_cost, "the cost of an order", _AMOUNTS),
+        holding_rate=parse_number(holding_rate, "a holding rate", _SHARES),
+        breaks=[
+            replace(one, price=one.price / roll_m) for one in checked(_break(one) for one in breaks)
+        ],
+    )
 
 
 def _service(text: str) -> float:

@@ -61,6 +61,31 @@ def test_film_that_would_outlive_its_limit_is_not_ordered(
     assert " past its limit.\n" in said
 
 
+def test_the_number_of_rolls_that_costs_least_a_year(capsys: pytest.CaptureFixture[str]) -> None:
+    """547.5 m a year; calculated by trying each number apart."""
+    priced = (
+        "--order-cost",
+        "25",
+        "--holding-rate",
+        "0.25",
+        "--break",
+        "0:240",
+        "--break",
+        "6:200",
+    )
+
+    def yearly(rolls: int) -> float:
+        price = (200 if rolls >= 6 else 240) / 30.48
+        return price * 547.5 + 25 * 547.5 / (rolls * 30.48) + 0.25 * price * rolls * 30.48 / 2
+
+    found = _values(capsys, *TYPED, *LEAD, *ORDER, *priced)
+
+    assert found["order_rolls"] == min(range(1, 40), key=yearly) == 6
+    assert found["why"] == "cheapest"
+    short = _values(capsys, *TYPED, *LEAD, *ORDER, *priced, "--limit", "60d")
+    assert (short["order_rolls"], short["why"]) == (1, "limit")
+
+
 def test_demand_is_read_from_a_list_of_draws(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
@@ -90,7 +115,10 @@ def test_a_week_of_draws_is_enough_and_is_said(
     values = _values(capsys, "reorder", str(path), "--lead", "10d")
     assert (values["pattern"], values["days"]) == ("new", 7)
     assert main(["calc", "reorder", str(path), "--lead", "10d"]) == 0
-    assert capsys.readouterr().err == "These are draws of 7 days only: the answer is no surer than that.\n"
+    assert (
+        capsys.readouterr().err
+        == "These are draws of 7 days only: the answer is no surer than that.\n"
+    )
 
 
 def test_order_quantities_are_those_of_the_textbook(capsys: pytest.CaptureFixture[str]) -> None:
@@ -123,6 +151,9 @@ def test_order_quantities_are_those_of_the_textbook(capsys: pytest.CaptureFixtur
         ((*TYPED, *LEAD, "--limit", "1y"), "--position and --roll"),
         ((*TYPED, *LEAD, *ORDER, "--roll", "0"), "A length is more than zero"),
         ((*TYPED, *LEAD, *ORDER, "--pack", "0"), "not a number of pieces"),
+        ((*TYPED, *LEAD, "--break", "0:240"), "--position and --roll"),
+        ((*TYPED, *LEAD, *ORDER, "--break", "0:240"), "needs all of --order-cost"),
+        ((*TYPED, *LEAD, *ORDER, "--order-cost", "25"), "needs all of --order-cost"),
         (("reorder", "--lead", "7d"), "Give a file of draws"),
         (("reorder", "nowhere.csv", "--lead", "7d"), "nowhere.csv cannot be read"),
         ((*EOQ,), "Give --holding alone"),
