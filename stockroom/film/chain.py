@@ -3,6 +3,7 @@
 Link                     from one reading to another, and what came together between them
 Chain(links, fetch)      links that follow each other: where one ends, the next begins
   .between(start, end)   Stretch, as one course of all the readings would tell it
+  .amount                what all of it amounts to
 """
 
 from bisect import bisect_right
@@ -11,6 +12,9 @@ from itertools import accumulate
 from typing import NamedTuple
 
 from stockroom.film.course import Course, Stretch
+
+_LEAST_SHARE = 1e-5
+"""A smaller part of all that came together would lose too many digits as a difference."""
 
 
 class Link(NamedTuple):
@@ -43,6 +47,11 @@ class Chain:
         self._measured_s = list(accumulate((link.measured_s for link in links), initial=0))
         self._known: dict[int, _UpTo] = {}
 
+    @property
+    def amount(self) -> float:
+        """What all of it amounts to."""
+        return self._amounts[-1]
+
     def between(self, start_s: int, end_s: int) -> Stretch:
         """What the measured part of a stretch amounts to, and how long that part is."""
         if end_s < start_s:
@@ -51,12 +60,13 @@ class Chain:
             return Stretch(0.0, 0)
         start = self._known.get(start_s) or self._upto(start_s)
         end = self._known.get(end_s) or self._upto(end_s)
-        if end.place - start.place > 1:
-            return Stretch(end.amount - start.amount, end.measured_s - start.measured_s)
+        amount = end.amount - start.amount
+        if amount >= end.amount * _LEAST_SHARE or end.place - start.place > 1:
+            return Stretch(amount, end.measured_s - start.measured_s)
         return self._exactly(start.place, start_s, end.place, end_s)
 
     def _exactly(self, first: int, start_s: int, last: int, end_s: int) -> Stretch:
-        """A stretch of one link or of two: a few readings would be lost in the sums before them."""
+        """A little of one link or of two, which would be lost in the sums before it."""
         if first == last:
             return self._fetch(first).between(start_s, end_s)
         joint_s = self._since_s[last]

@@ -50,8 +50,9 @@ class Wound:
     is_turned: bool = True
 
     def __post_init__(self) -> None:
-        for end_m in (self.from_m, self.left_m):
-            roll.outside_mm(end_m, self.core_outside_mm, self.thickness_um)
+        roll.outside_mm(self.left_m, self.core_outside_mm, self.thickness_um)
+        if self.from_m:
+            roll.outside_mm(self.from_m, self.core_outside_mm, self.thickness_um)
         if self.from_m > self.left_m:
             raise Refusal(
                 Code.BAD_ROLL,

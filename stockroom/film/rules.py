@@ -12,7 +12,6 @@ shelf_age, wound_age                         how old a piece is by the calendar,
 """
 
 from collections.abc import Iterator
-from dataclasses import replace
 from datetime import date, datetime, timedelta
 from functools import lru_cache
 from math import ceil
@@ -95,7 +94,7 @@ def _heat(
         return NOT_MEASURED
     asked = worst([reason.verdict for reason in found])
     reason = next((one for one in found if one.verdict is asked), found[0])
-    return replace(reason, rule=HEAT)
+    return reason._replace(rule=HEAT)
 
 
 _NOTHING_HELD = Reason(rule="held", verdict=Verdict.USE, said="nothing held")

@@ -8,7 +8,6 @@ warm_up(…)             WAIT while a cold piece would draw moisture
 A rule answers unknown where nothing was measured, or where core or thickness are not known.
 """
 
-from dataclasses import replace
 from datetime import date, datetime
 from math import ceil, floor
 
@@ -30,15 +29,8 @@ _NOT_KNOWN = Reason(
 def warmed(age: Age, heat: Heat) -> Age:
     """An age as heat makes it: the days at 23 °C that would have aged film as much."""
     measured = f" at 23 °C ({heat.coverage:.0%} measured)".replace("%", " %")
-    return replace(
-        age,
-        days=round(heat.like_days),
-        lead="aged like ",
-        tail=measured,
-        grows=False,
-        event=None,
-        known=None,
-    )
+    days = round(heat.like_days)
+    return Age(days, age.anchor, lead="aged like ", tail=measured, grows=False)
 
 
 def climate(kind: Kind, air: Air, house: House) -> Reason:

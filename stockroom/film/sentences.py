@@ -5,8 +5,8 @@ Compared               "at least 25 months, limit 24 (maker's sheet): adhesion t
 counted(3, "day")      3 days
 """
 
-from dataclasses import dataclass
 from datetime import date
+from typing import NamedTuple
 
 from stockroom.film.dates import PartialDate, Span
 from stockroom.film.limits import CountedFrom, Limit
@@ -14,8 +14,7 @@ from stockroom.film.limits import CountedFrom, Limit
 DAYS_SAID_AS_DAYS = 120  # an older age is said in months
 
 
-@dataclass(frozen=True, slots=True)
-class Age:
+class Age(NamedTuple):
     """How old a piece is by one rule, and the words around the number."""
 
     days: int
@@ -32,8 +31,7 @@ class Age:
         return f"{self.lead}{old}{self.tail}{assumed}"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Compared:
+class Compared(NamedTuple):
     """Age and limit in words, in one unit where that is possible: 25 months, limit 24."""
 
     age: Age

@@ -12,12 +12,15 @@ Storage                what the rules read of one piece
 Reason                 what one rule found
 Judgement              the verdict, the wait, the reasons
 judge(…)               in stockroom.film.rules
+
+What a report makes by the hundred thousand is a tuple, made with names.
 """
 
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field
 from datetime import date, datetime
 from enum import StrEnum
+from typing import NamedTuple
 
 from stockroom.film.dates import PartialDate
 from stockroom.film.kinds import Ink, Kind
@@ -66,16 +69,14 @@ class Mix:
     keeps_days: int | None
 
 
-@dataclass(frozen=True, slots=True)
-class Heat:
+class Heat(NamedTuple):
     """A stretch of storage aged film like so many days at 23 °C; so much of it was measured, 0 to 1."""
 
     like_days: float
     coverage: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Air:
+class Air(NamedTuple):
     """How long the air around a piece was outside of what it should be, as far as it was measured."""
 
     hot_hours: float
@@ -132,8 +133,7 @@ class Storage:
     warm_up: WarmUp | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Reason:
+class Reason(NamedTuple):
     """What one rule found.
 
     `verdict` is None when the rule cannot know. `due` is the last day before the rule asks for
@@ -142,11 +142,11 @@ class Reason:
 
     rule: str
     verdict: Verdict | None
+    said: object  # a sentence, or what turns into one when it is read
     measured: int | None = None
     limit: int | None = None
     unit: str = ""  # days, hours or nothing
     basis: str = ""
-    said: object  # a sentence, or what turns into one when it is read
     due: date | None = None
 
     @property

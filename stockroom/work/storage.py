@@ -20,6 +20,7 @@ from stockroom.books.trials import Trial
 from stockroom.books.values import Material, Standing
 from stockroom.film.assumed import assumed
 from stockroom.film.bending import circle_mm
+from stockroom.film.chain import Chain
 from stockroom.film.exposure import DAY_S, Exposure, joined, unmeasured
 from stockroom.film.fitting import TimeFactor
 from stockroom.film.limits import Figure
@@ -58,6 +59,19 @@ class _Film(NamedTuple):
     factor: TimeFactor
 
 
+def _stretches(stays: Stays, since_s: int, until_s: int) -> Iterator[_Stretch]:
+    """The zones a piece was in, from one second to another."""
+    at_s, zone = since_s, None
+    for stay in stays:
+        if stay.since_s >= until_s:
+            break
+        if stay.since_s > at_s:
+            yield _Stretch(zone, at_s, stay.since_s)
+            at_s = stay.since_s
+        zone = stay.zone
+    yield _Stretch(zone, at_s, until_s)
+
+
 @dataclass(slots=True)
 class Stored:
     """What a report knows of how pieces were stored; what is the same for many is worked out once."""
@@ -67,9 +81,10 @@ class Stored:
     _known: dict[tuple[str | None, float, int, int], Exposure] = field(
         default_factory=dict[tuple[str | None, float, int, int], Exposure]
     )
-    _days_known: dict[tuple[Stays, str | date | None, str | None, float], float] = field(
-        default_factory=dict[tuple[Stays, str | date | None, str | None, float], float]
+    _exposures: dict[tuple[Stays, int, int, float], Exposure] = field(
+        default_factory=dict[tuple[Stays, int, int, float], Exposure]
     )
+    _seconds: dict[str | date | None, int] = field(default_factory=dict[str | date | None, int])
     _films: dict[int, _Film] = field(default_factory=dict[int, _Film])
     _fitted: Mapping[int, TimeFactor] | None = None
 
@@ -96,21 +111,14 @@ class Stored:
         """What a stretch of its storage did to a piece."""
         if until_s <= since_s:
             return Exposure(span_s=0, measured_s=0, like_days_measured=0.0, like_days=0.0)
-        return joined(
-            self._exposed(stretch, energy_kj) for stretch in self._stretches(code, since_s, until_s)
-        )
-
-    def _stretches(self, code: str, since_s: int, until_s: int) -> Iterator[_Stretch]:
-        """The zones a piece was in, from one second to another."""
-        at_s, zone = since_s, None
-        for stay in self.climates.stays(code):
-            if stay.since_s >= until_s:
-                break
-            if stay.since_s > at_s:
-                yield _Stretch(zone, at_s, stay.since_s)
-                at_s = stay.since_s
-            zone = stay.zone
-        yield _Stretch(zone, at_s, until_s)
+        stays = self.climates.stays(code)
+        key = (stays, since_s, until_s, energy_kj)
+        known = self._exposures.get(key)
+        if known is None:
+            stretches = _stretches(stays, since_s, until_s)
+            known = joined(self._exposed(stretch, energy_kj) for stretch in stretches)
+            self._exposures[key] = known
+        return known
 
     def _exposed(self, stretch: _Stretch, energy_kj: float) -> Exposure:
         key = (stretch.zone, energy_kj, stretch.since_s, stretch.until_s)
@@ -122,7 +130,7 @@ class Stored:
     def _reckoned(self, stretch: _Stretch, energy_kj: float) -> Exposure:
         zone, since_s, until_s = stretch
         if zone is None:
-            return self._unknown(since_s, until_s, self._assumed_c(None), energy_kj)
+            return unmeasured(until_s - since_s, self._assumed_c(None), energy_kj)
         known_s = max(since_s, min(until_s, self.climates.until_s))
         past = self.climates.ageing(zone, energy_kj).between(
             since_s, known_s, self._assumed_c(zone)
@@ -146,11 +154,7 @@ class Stored:
                 return Exposure(
                     span_s=until_s - since_s, measured_s=0, like_days_measured=0.0, like_days=days
                 )
-        return self._unknown(since_s, until_s, self._assumed_c(zone), energy_kj)
-
-    @staticmethod
-    def _unknown(since_s: int, until_s: int, assumed_c: float, energy_kj: float) -> Exposure:
-        return unmeasured(until_s - since_s, assumed_c, energy_kj)
+        return unmeasured(until_s - since_s, self._assumed_c(zone), energy_kj)
 
     def _assumed_c(self, zone: str | None) -> float:
         house_c = self.seen.shop.house.air.assumed_c
@@ -160,10 +164,10 @@ class Stored:
         """What heat made of the days since a shop day, none measured where nobody knows; None without a day."""
         if since is None:
             return None
-        since_s = second_of(self.seen.shop.begin_of(since))
+        since_s, until_s = self._second(since), self._second(None)
         energy_kj = self._film(standing.material).energy_kj
-        found = self.exposure(standing.code, since_s, second_of(self.seen.moment), energy_kj)
-        past_s = max(1, min(second_of(self.seen.moment), self.climates.until_s) - since_s)
+        found = self.exposure(standing.code, since_s, until_s, energy_kj)
+        past_s = max(1, min(until_s, self.climates.until_s) - since_s)
         if not found.measured_s or found.like_days is None:
             return Heat(0.0, 0.0)
         return Heat(found.like_days, found.measured_s / past_s)
@@ -180,20 +184,17 @@ class Stored:
     def _air(self, standing: Standing, since: date | None) -> Air | None:
         """How long its air was outside of what it should be; None where nobody measured."""
         house = self.seen.shop.house.air
-        since_s = 0 if since is None else second_of(self.seen.shop.begin_of(since))
-        until_s = min(second_of(self.seen.moment), self.climates.until_s)
-        stretches = [
-            stretch
-            for stretch in self._stretches(standing.code, since_s, until_s)
-            if stretch.zone is not None
-        ]
-        if since_s >= until_s or not stretches:
+        since_s = 0 if since is None else self._second(since)
+        until_s = min(self._second(None), self.climates.until_s)
+        if since_s >= until_s:
             return None
+        stays = self.climates.stays(standing.code)
+        stretches = [one for one in _stretches(stays, since_s, until_s) if one.zone is not None]
         hot, measured_s = self._summed(stretches, hotter_than(house.hot_c))
         if not measured_s:
             return None
-        too_hot, _ = self._summed(stretches, hotter_than(house.too_hot_c))
-        damp, _ = self._summed(stretches, outside_of(house.rh_low_pct, house.rh_high_pct))
+        too_hot = self._amount(stretches, hotter_than(house.too_hot_c)) if hot else 0.0
+        damp = self._amount(stretches, outside_of(house.rh_low_pct, house.rh_high_pct))
         return Air(
             hot_hours=hot / _HOUR_S,
             too_hot_hours=too_hot / _HOUR_S,
@@ -203,12 +204,18 @@ class Stored:
 
     def _summed(self, stretches: list[_Stretch], of: Sum) -> tuple[float, int]:
         """What came together in several stretches, and the seconds that were measured."""
-        found = [
-            self.climates.sum(stretch.zone, of).between(stretch.since_s, stretch.until_s)
-            for stretch in stretches
-            if stretch.zone is not None
-        ]
+        found = [chain.between(*ends) for chain, *ends in self._chains(stretches, of)]
         return sum(one.amount for one in found), sum(one.measured_s for one in found)
+
+    def _amount(self, stretches: list[_Stretch], of: Sum) -> float:
+        """What came together in several stretches; most zones never were too hot at all."""
+        chains = self._chains(stretches, of)
+        return sum(chain.between(*ends).amount for chain, *ends in chains if chain.amount)
+
+    def _chains(self, stretches: list[_Stretch], of: Sum) -> Iterator[tuple[Chain, int, int]]:
+        for zone, since_s, until_s in stretches:
+            if zone is not None:
+                yield self.climates.sum(zone, of), since_s, until_s
 
     def _curl(self, standing: Standing, made: date | None) -> Curl | None:
         """What its wraps curl to; None where core or thickness are not known, or it is no such film."""
@@ -229,24 +236,22 @@ class Stored:
 
     def _days_since(self, standing: Standing, made: date | None, film: _Film) -> Days:
         """Days at 23 °C of a piece, between days or instants; from None is since made, to None is now."""
-        stays = self.climates.stays(standing.code)
+        first_s = self._second(made)
 
         def days(since: str | None, until: str | None) -> float:
-            key = (stays, made if since is None else since, until, film.energy_kj)
-            known = self._days_known.get(key)
-            if known is None:
-                first = self._instant(key[1])
-                last = self._instant(until)
-                found = self.exposure(
-                    standing.code, second_of(first), second_of(last), film.energy_kj
-                )
-                known = self._days_known[key] = found.like_days or 0.0
-            return known
+            since_s = first_s if since is None else self._second(since)
+            found = self.exposure(standing.code, since_s, self._second(until), film.energy_kj)
+            return found.like_days or 0.0
 
         return days
 
+    def _second(self, day: str | date | None) -> int:
+        """Of an instant, or of the first one of a shop day, as a date or as ISO text; None is the view's."""
+        if day not in self._seconds:
+            self._seconds[day] = second_of(self._instant(day))
+        return self._seconds[day]
+
     def _instant(self, day: str | date | None) -> datetime:
-        """An instant, or the first one of a shop day, as a date or as ISO text; None is the view's."""
         if day is None:
             return self.seen.moment
         if isinstance(day, str):

@@ -87,9 +87,9 @@ def test_wound_days_are_warmed_too_and_the_worse_of_both_is_said() -> None:
     ("air", "verdict", "says"),
     [
         (MILD, Verdict.USE, "3 h above 30 °C, limit 48 h (default)"),
-        (replace(MILD, hot_hours=49), Verdict.USE_FIRST, "49 h above 30 °C"),
-        (replace(MILD, too_hot_hours=0.2), Verdict.TEST, "12 min above 40 °C: adhesion trial"),
-        (replace(MILD, dry_or_damp_hours=90), Verdict.USE, "90 h outside 35 to 65 % humidity"),
+        (MILD._replace(hot_hours=49), Verdict.USE_FIRST, "49 h above 30 °C"),
+        (MILD._replace(too_hot_hours=0.2), Verdict.TEST, "12 min above 40 °C: adhesion trial"),
+        (MILD._replace(dry_or_damp_hours=90), Verdict.USE, "90 h outside 35 to 65 % humidity"),
     ],
 )
 def test_heat_above_a_limit_is_counted_in_hours(air: Air, verdict: Verdict, says: str) -> None:
@@ -101,7 +101,7 @@ def test_heat_above_a_limit_is_counted_in_hours(air: Air, verdict: Verdict, says
 
 def test_damp_air_counts_for_print_media_only() -> None:
     """Its liner is mostly of paper."""
-    damp = replace(MILD, dry_or_damp_hours=90)
+    damp = MILD._replace(dry_or_damp_hours=90)
     assert _reason(replace(_film(kind=Kind.PRINT_VINYL), air=damp), "climate").verdict is (
         Verdict.USE_FIRST
     )

@@ -13,7 +13,7 @@ from stockroom.units import MM, M
 from stockroom.work.curl_trial import TryCurl, try_curl
 from stockroom.work.forecast import forecast
 from stockroom.work.judging import Judged
-from stockroom.work.look import piece
+from stockroom.work.look import piece, rack
 from tests.conftest import NOW
 from tests.weather import HOUR_S, Given, Weather
 
@@ -163,6 +163,34 @@ def test_film_wound_long_on_a_small_core_asks_for_a_curl_trial(store: Store) -> 
     again = store.reason(roll, "memory")
     assert again is not None
     assert again.verdict is Verdict.TEST
+
+
+def test_a_rack_says_of_each_piece_what_its_own_card_says(store: Store) -> None:
+    """What is worked out once for many pieces is what is worked out for one alone."""
+    store.sensor("ceiling", zone="south")
+    north, south = store.place("A1"), store.place("B1", zone="south")
+    codes = list(store.rolls(pieces=3, place=north, made="2026-06-01"))
+    codes.append(store.roll(place=south, made="2026-09"))
+    store.wait(days=40)
+    store.put(codes[1], south)
+    codes.extend(
+        one.code for one in store.cut(codes[1], 2 * M, offcuts=((500 * MM, 2 * M),)).offcuts
+    )
+    store.wait(hours=5)
+    store.put(codes[1], north)
+    store.rewind(codes[2])
+    store.wait(days=20)
+    store.hours(NOW, 58, 27.0, 50.0)
+    store.hours(NOW + timedelta(days=9), 30, 34.0, 70.0, sensor="ceiling")
+    store.hours(NOW + timedelta(days=41), 1, 41.0, 40.0, sensor="ceiling")
+
+    for today in (None, NOW.date() + timedelta(days=45), NOW.date() + timedelta(days=90)):
+        found = rack(store.book, now=store.now, today=today).pieces
+        alone = [store.judged(code, today) for code in sorted(codes)]
+        assert [one.code for one in found] == [one.code for one in alone]
+        for one, other in zip(found, alone, strict=True):
+            assert one.judgement == other.judgement
+        assert len({one.judgement.reasons for one in found}) > 3
 
 
 def test_a_roll_from_a_cold_van_waits_for_its_dew(store: Store) -> None:
