@@ -72,12 +72,17 @@ def value(
 
 
 @reads
-def buying(desk: Desk) -> Answer:
+def buying(
+    desk: Desk,
+    supplier: Annotated[
+        str, typer.Option(metavar="TEXT", help="Only what one sells: part of the name.")
+    ] = "",
+) -> Answer:
     """Show what to order of each material and why: what is fit, what is drawn, what would grow too old."""
     from stockroom.lines import buying_plan
     from stockroom.work.buying import buying as plan
 
-    found = plan(desk.book, now=desk.now)
+    found = plan(desk.book, now=desk.now, supplier=name(supplier))
     return Answer(
         values=buying_plan.values(found),
         lines=buying_plan.lines(found, desk.width),

@@ -91,8 +91,8 @@ class Buying:
     rows: tuple[Planned, ...]
 
 
-def buying(book: Book, *, now: datetime) -> Buying:
-    """Plan what to buy from what is there, and what was drawn in the last year."""
+def buying(book: Book, *, now: datetime, supplier: str = "") -> Buying:
+    """Plan what to buy of one supplier, or of all, from what is there and what a year drew."""
     found = rack(book, now=now)
     seen = found.view
     with book.reading() as connection:
@@ -109,6 +109,7 @@ def buying(book: Book, *, now: datetime) -> Buying:
     rows = (
         _planned(known[of], free.get(of, []), draws.get(of, []), arrived, seen)
         for of, arrived in came.items()
+        if supplier.casefold() in known[of].terms.get("supplier", "").casefold()
     )
     return Buying(seen, tuple(sorted(rows, key=lambda row: row.material.name.casefold())))
 

@@ -58,6 +58,10 @@ def test_how_a_material_is_bought_is_entered_shown_and_taken_away(busy: Shop) ->
     sentence = busy.lines("buying")[1]
     assert sentence.startswith(f"{FILM} from Film house: 2.7 m of ")
     assert " for 15 days. Order 3 rolls" in sentence
+    assert [
+        one["material"] for one in busy.values("buying", "--supplier", "film")["materials"]
+    ] == [FILM]
+    assert busy.values("buying", "--supplier", "glass")["materials"] == []
     busy.lines("material", "change", FILM, "--pack", "none", "--lead", "none", "--why", "gone")
     assert set(busy.values("material", "show", FILM)["terms"]) == {"supplier", "spread"}
 
