@@ -78,6 +78,12 @@ Pack = Annotated[
     str | None, typer.Option(metavar="N", help="Rolls or boxes that are sold together.")
 ]
 Least = Annotated[str | None, typer.Option(metavar="N", help="The fewest that are sold.")]
+Expect = Annotated[
+    str | None,
+    typer.Option(
+        metavar="NxLENGTH", help="What a month will draw while it is new: 8x3m, eight times 3 m."
+    ),
+]
 Note = Annotated[str | None, typer.Option("--note", metavar="TEXT", help="A remark.")]
 
 
@@ -102,6 +108,7 @@ SHEET = {
     "spread": Spread,
     "pack": Pack,
     "least": Least,
+    "expect": Expect,
     "remark": Note,
 }
 """The options that say what the maker's sheet and the invoice do."""

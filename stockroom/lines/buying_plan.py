@@ -45,6 +45,7 @@ def _sentence(row: Planned, system: System) -> str:
     supplier = f" from {row.terms.supplier}" if row.terms.supplier else ""
     lead = buying.lasting(row.supply.days)
     basis = f" ({row.lead_basis})" if row.lead_basis is Basis.DEFAULT else ""
+    basis += ", as you expect" if row.drawn.is_expected else ""
     why = buying.why(row.order, noun(row.material))
     return f"{row.material.name}{supplier}: {there} of {point} for {lead}{basis}. {why}"
 
@@ -74,7 +75,7 @@ def _row(row: Planned, system: System) -> Sequence[str]:
     )
     return (
         row.material.name,
-        row.drawn.pattern.value,
+        "expected" if row.drawn.is_expected else row.drawn.pattern.value,
         *(amount(one, row.material, system) for one in figures),
         str(row.order.rolls) if row.order.rolls else "-",
     )
@@ -116,6 +117,7 @@ def _values(row: Planned) -> dict[str, Any]:
         "kind": row.material.kind.value,
         "supplier": row.terms.supplier,
         "pattern": row.drawn.pattern.value,
+        "demand_basis": "expected" if row.drawn.is_expected else "drawn",
         "history_days": row.drawn.days,
         "draws_per_day": round(demand.draws_per_day, 9),
         **{f"{name}_{unit}": round(number, 6) for name, number in amounts.items()},

@@ -8,6 +8,7 @@ from stockroom.film.figures import show_figure
 from stockroom.film.limits import HOUSE_NAMES, Basis, Limit
 from stockroom.lines import words
 from stockroom.lines.text_table import Columns, pairs, table
+from stockroom.plan.terms import show_term
 from stockroom.units import UM
 from stockroom.units.money import show_money
 from stockroom.units.shown import show_thickness, show_width
@@ -89,7 +90,11 @@ def material(one: Material, shared: Shop) -> list[str]:
         rows += _figures(one, shared)
     cost = one.cost_minor
     rows.append(("price", words.UNKNOWN if cost is None else show_money(cost, shared.currency)))
-    rows += [(said, one.terms[name]) for name, said in _TERMS.items() if name in one.terms]
+    rows += [
+        (said, show_term(name, one.terms[name], shared.system))
+        for name, said in _TERMS.items()
+        if name in one.terms
+    ]
     if one.note:
         rows.append(("note", one.note))
     return [one.name, *pairs(rows)]
@@ -101,6 +106,7 @@ _TERMS = {
     "spread": "it varies by",
     "pack": "sold in packs of",
     "least": "sold from",
+    "expect": "expected a month",
 }
 _FIGURES = {
     "energy": "heat",

@@ -5,9 +5,11 @@ lead        from the order to the shelf, as a span of time
 spread      how much that varies: its standard deviation, as a span
 pack        rolls or boxes that are sold together
 least       the fewest that are sold
+expect      what a month is expected to draw while nobody knows better: 8x3m, eight times three metres
 
-parse_term(name, text)    the term as it is kept; what it cannot be is refused
-terms_of(entered)         Terms, in days and numbers
+parse_term(name, text, …)    the term as it is kept; what it cannot be is refused
+show_term(name, kept)        as people read it
+terms_of(entered)            Terms, in days, metres and numbers
 """
 
 from collections.abc import Mapping
@@ -15,9 +17,13 @@ from dataclasses import dataclass
 
 from stockroom.errors import Code, Refusal, clean_text
 from stockroom.film.dates import parse_span
-from stockroom.units.typed import parse_count
+from stockroom.film.kinds import Kind
+from stockroom.plan.demand import Demand
+from stockroom.units import MM, M, System
+from stockroom.units.shown import show_length
+from stockroom.units.typed import parse_count, parse_length
 
-TERMS = ("supplier", "lead", "spread", "pack", "least")
+TERMS = ("supplier", "lead", "spread", "pack", "least", "expect")
 _NAME = 60
 _DAYS_A_MONTH = 365.25 / 12
 
@@ -31,10 +37,12 @@ class Terms:
     spread_days: float | None = None
     pack: int = 1
     least: int = 1
+    expected: Demand | None = None
+    """In metres of full width, or numbers of goods."""
 
 
-def parse_term(name: str, text: str) -> str:
-    """A term as it is kept."""
+def parse_term(name: str, text: str, kind: Kind, system: System = System.METRIC) -> str:
+    """A term as it is kept, of a material of a kind; a bare length has the book's unit."""
     match name:
         case "supplier" if supplier := clean_text(text, _NAME):
             return supplier
@@ -42,8 +50,19 @@ def parse_term(name: str, text: str) -> str:
             return str(parse_span(text))
         case "pack" | "least":
             return str(parse_count(text))
+        case "expect":
+            return _expect(text, kind, system)
         case _:
             raise Refusal(Code.BAD_NAME, f"A {name} needs a name: write who sells it.")
+
+
+def show_term(name: str, kept: str, system: System = System.METRIC) -> str:
+    """A term as people read it."""
+    times, _, amount = kept.partition("x")
+    if name != "expect" or not amount.endswith("mm"):
+        return kept
+    each_nm = round(float(amount.removesuffix("mm")) * MM)
+    return f"{times} x {show_length(each_nm, system)}"
 
 
 def terms_of(entered: Mapping[str, str]) -> Terms:
@@ -54,6 +73,33 @@ def terms_of(entered: Mapping[str, str]) -> Terms:
         spread_days=_days(entered.get("spread")),
         pack=int(entered.get("pack", "1")),
         least=int(entered.get("least", "1")),
+        expected=_expected(entered.get("expect")),
+    )
+
+
+def _expect(text: str, kind: Kind, system: System) -> str:
+    """How often a month, and how much at a time: 8x3000mm, or 8x2 of goods."""
+    times, by, amount = text.casefold().replace("\N{MULTIPLICATION SIGN}", "x").partition("x")
+    if not by:
+        raise Refusal(
+            Code.BAD_NUMBER,
+            f"“{clean_text(text, 40)}” says not how often and how much: write 8x3m for eight times "
+            "three metres a month, or 8x2 of goods.",
+        )
+    if not kind.comes_in_rolls:
+        return f"{parse_count(times)}x{parse_count(amount)}"
+    return f"{parse_count(times)}x{parse_length(amount, system) / MM:g}mm"
+
+
+def _expected(kept: str | None) -> Demand | None:
+    """The demand of what is kept; draws nobody has seen are taken to vary as much as they are long."""
+    if kept is None:
+        return None
+    times, _, amount = kept.partition("x")
+    is_film = amount.endswith("mm")
+    each = float(amount.removesuffix("mm")) * MM / M if is_film else float(amount)
+    return Demand(
+        draws_per_day=int(times) / _DAYS_A_MONTH, draw_mean_m=each, draw_variance_m2=each**2
     )
 
 

@@ -37,6 +37,9 @@ from stockroom.work.receive import OURS
 from stockroom.work.reserved import reserved
 
 _YEAR = timedelta(days=364)
+_NEW_DAYS = 90
+_FEW_DRAWS = 3
+"""What is new, and was drawn less often than that, counts as it is expected; our own choice."""
 _FIT = (Verdict.USE, Verdict.USE_FIRST)
 
 
@@ -67,6 +70,8 @@ class Drawn:
     demand: Demand
     pattern: Pattern
     days: int
+    is_expected: bool = False
+    """The demand is what was entered, for nobody has seen it yet."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -129,8 +134,8 @@ def _planned(
     seen: View,
 ) -> Planned:
     first = max(seen.shop.day_of(arrived[0].at), seen.today - _YEAR)
-    seen_draws = _drawn(net(draws), first, seen.today)
     terms = terms_of(material.terms)
+    seen_draws = _drawn(net(draws), first, seen.today, terms.expected)
     supply, basis = _supply(terms, seen)
     on_hand = _on_hand(pieces, seen_draws.demand, supply.days, seen)
     goods = Goods(
@@ -151,8 +156,10 @@ def _planned(
     )
 
 
-def _drawn(draws: Sequence[Draw], first: date, last: date) -> Drawn:
+def _drawn(draws: Sequence[Draw], first: date, last: date, expected: Demand | None) -> Drawn:
     days = (last - first).days + 1
+    if expected is not None and days <= _NEW_DAYS and len(draws) < _FEW_DRAWS:
+        return Drawn(demand=expected, pattern=Pattern.NEW, days=days, is_expected=True)
     weeks = weekly_m(draws, first, last)
     return Drawn(demand=now_of(demand_of(draws, days), weeks), pattern=pattern_of(weeks), days=days)
 

@@ -147,7 +147,8 @@ def add_a_material(request: AddMaterial, *, book: Book, now: datetime) -> Materi
             facts={},
         )
         number = add_material(connection, material)
-        for entry in _entries(request, shop(connection, now), ALWAYS, "as entered"):
+        known = shop(connection, now)
+        for entry in _entries(request, request.kind, known, ALWAYS, "as entered"):
             add_limit(connection, number, entry, now=now)
         added = material_named(connection, request.name, now)
     if "energy" in request.figures:
@@ -161,7 +162,8 @@ def change_a_material(request: ChangeMaterial, *, book: Book, now: datetime) -> 
     with book.transaction() as connection:
         material = material_named(connection, request.name, now)
         change_material(connection, material.id, request.changes)
-        for entry in _entries(request, shop(connection, now), request.at or now, request.why):
+        known, from_at = shop(connection, now), request.at or now
+        for entry in _entries(request, material.kind, known, from_at, request.why):
             add_limit(connection, material.id, entry, now=now)
         changed = material_named(connection, request.name, now)
     if "energy" in request.figures:
@@ -192,7 +194,7 @@ def _refuse_unknown_event(counted_from: object) -> None:
 
 
 def _entries(
-    request: AddMaterial | ChangeMaterial, known: Shop, from_at: datetime, why: str
+    request: AddMaterial | ChangeMaterial, kind: Kind, known: Shop, from_at: datetime, why: str
 ) -> Iterator[LimitEntry]:
     """What a request puts in force, as it is kept; what cannot be understood is refused."""
     for span in filter(None, request.limits.values()):
@@ -201,7 +203,10 @@ def _entries(
         name: repr(parse_figure(name, text, known.system)) if text else ""
         for name, text in request.figures.items()
     }
-    terms = {name: parse_term(name, text) if text else "" for name, text in request.terms.items()}
+    terms = {
+        name: parse_term(name, text, kind, known.system) if text else ""
+        for name, text in request.terms.items()
+    }
     for rule, value in {**request.limits, **said, **terms}.items():
         yield LimitEntry(
             rule=rule, value=value, from_at=from_at, operator=request.operator, why=why

@@ -11,7 +11,7 @@ from stockroom.film.kinds import Kind
 from stockroom.film.limits import Basis
 from stockroom.plan.demand import Pattern
 from stockroom.plan.reorder import Why
-from stockroom.plan.terms import Terms
+from stockroom.plan.terms import Terms, terms_of
 from stockroom.units import MM, M
 from stockroom.work.buying import Planned, buying
 from stockroom.work.reserved import RESERVE, Reserved, written
@@ -71,6 +71,37 @@ def test_what_is_entered_counts_before_the_house(station: Station) -> None:
     assert found.terms.supplier == "film house"
     _terms(station, lead="", spread="", pack="", least="", supplier="")
     assert _plan(station).terms == Terms()
+
+
+def test_new_film_counts_as_it_is_expected_until_it_is_known(station: Station) -> None:
+    """Until three draws, or a quarter of a year, have been seen; and that is said."""
+    job, roll = station.job(), station.roll()
+    _terms(station, expect="8x3m")
+    station.cut(roll, M, job=job)
+    station.wait(days=1)
+
+    new = _plan(station)
+    station.cut(roll, M, job=job)
+    station.wait(days=1)
+    station.cut(roll, M, job=job)
+    known = _plan(station)
+
+    assert (new.drawn.is_expected, new.drawn.demand) == (
+        True,
+        terms_of({"expect": "8x3000mm"}).expected,
+    )
+    assert (known.drawn.is_expected, known.drawn.demand.draw_mean_m) == (False, 1)
+
+
+@ON_ONE_ENGINE
+def test_film_that_was_expected_and_never_drawn_is_not_ordered_for_ever(station: Station) -> None:
+    """After a quarter of a year its history speaks."""
+    station.hold(station.roll())
+    _terms(station, expect="8x3m")
+
+    assert _plan(station).order.rolls == 1
+    station.wait(days=100)
+    assert (_plan(station).drawn.is_expected, _plan(station).order.rolls) == (False, 0)
 
 
 def test_only_fit_blank_film_of_ours_is_stock(station: Station) -> None:
