@@ -5,11 +5,15 @@ from dataclasses import dataclass
 from functools import partial
 
 from textual import getters, on
+from textual.containers import Vertical
 from textual.message import Message
 from textual.widget import Widget
 from textual.widgets import Rule, Static
 
+from stockroom.books.climate import ZoneNow
 from stockroom.lines import today as lines
+from stockroom.lines.coming import airs
+from stockroom.lines.coming import coming as soon
 from stockroom.screens.frame import Frame, PieceAsked
 from stockroom.screens.marks import marked
 from stockroom.screens.rereading import FRESH_FOR, Seen, unless_same
@@ -17,6 +21,8 @@ from stockroom.screens.station import Station
 from stockroom.screens.widgets.columns import Column
 from stockroom.screens.widgets.line_list import LineList, Row
 from stockroom.screens.widgets.title import Title
+from stockroom.work.climate import measured_zones
+from stockroom.work.forecast import Forecast, coming
 from stockroom.work.judging import Judged
 from stockroom.work.today import Today, today
 
@@ -30,12 +36,26 @@ _COLUMNS = (
 )
 
 
+_TITLE_GAPS = 6
+_OTHER_ROWS = 12
+"""The rows of a screen that are neither pieces nor jobs, nor what comes."""
+_MOST_COMING, _FEW_COMING = 10, 2
+
+
 @dataclass
 class TodayRead(Message):
-    """The day was read."""
+    """The day was read, and the air of the zones that are measured."""
 
     today: Today
+    zones: tuple[ZoneNow, ...]
     seen: Seen
+
+
+@dataclass
+class ComingRead(Message):
+    """What the coming days bring was read."""
+
+    found: Forecast | None
 
 
 class TodayScreen(Frame):
@@ -46,7 +66,8 @@ class TodayScreen(Frame):
 
 What needs a hand, at most ten pieces, the worst first: **✕ STOP** nobody may cut it,
 **▲ TEST** one trial decides, **◐ USE FIRST** its limit is near, **◷ WAIT** it rests.
-Below the list: why, and the jobs of the coming days.
+Below the list: why, the jobs of the coming days, and what changes *soon*, within 14 days, if storage
+goes on as it did. On top: the air of each zone now; `?` and for how long where its sensor is silent.
 
 Scan a piece for its card, a job to cut for it, a place to see what stands there.
 """
@@ -56,11 +77,15 @@ Scan a piece for its card, a job to cut for it, a place to see what stands there
     pieces = getters.query_one(LineList)
     detail = getters.query_one("#detail", Static)
     jobs = getters.query_one("#jobs", Static)
+    soon = getters.query_one("#soon", Vertical)
+    coming = getters.query_one("#coming", Static)
 
     def __init__(self, station: Station) -> None:
         super().__init__()
         self.station = station
         self._today: Today | None = None
+        self._zones: tuple[ZoneNow, ...] = ()
+        self._coming: Forecast | None = None
         self._seen: Seen | None = None
 
     def body(self) -> Iterable[Widget]:
@@ -72,6 +97,7 @@ Scan a piece for its card, a job to cut for it, a place to see what stands there
         yield Static(id="detail", markup=False)
         yield Rule()
         yield Static(id="jobs", markup=False)
+        yield Vertical(Rule(), Static(id="coming", markup=False), id="soon")
         yield Static(classes="fill")
 
     def on_mount(self) -> None:
@@ -92,17 +118,24 @@ Scan a piece for its card, a job to cut for it, a place to see what stands there
         self._read()
 
     def _day(self, seen: Seen) -> TodayRead:
-        return TodayRead(today(self.station.book, now=seen.at), seen)
+        book = self.station.book
+        return TodayRead(today(book, now=seen.at), measured_zones(book, now=seen.at), seen)
+
+    def _look_ahead(self, pieces: int) -> ComingRead:
+        book, now = self.station.book, self.station.now()
+        return ComingRead(coming(book, pieces, now=now))
 
     def _show_title(self) -> None:
-        if self._today is not None:
-            title = lines.title(self._today.view)
-            self.title_line.show(title, f"on: {self.station.operator}")
+        if self._today is not None and self._seen is not None:
+            title, who = lines.title(self._today.view), f"on: {self.station.operator}"
+            room = self.size.width - len(title) - len(who) - _TITLE_GAPS
+            air = airs(self._zones, self._today.view.shop, self._seen.at, room)
+            self.title_line.show(title, f"{air}   {who}" if air else who)
 
     @on(TodayRead)
     def _show(self, message: TodayRead) -> None:
         found = self._today = message.today
-        self._seen = message.seen
+        self._zones, self._seen = message.zones, message.seen
         self._show_title()
         self.counts.update(marked(lines.counts(found)))
         self.pieces.empty = lines.empty(found)
@@ -111,6 +144,28 @@ Scan a piece for its card, a job to cut for it, a place to see what stands there
         ]
         self.jobs.update(marked("\n".join(lines.job_lines(found))))
         self._show_detail(found.pieces[0] if found.pieces else None)
+        self._show_coming()
+        pieces = sum(found.counts.values())
+        self.reading(partial(self._look_ahead, pieces), group="coming")
+
+    @on(ComingRead)
+    def _take_coming(self, message: ComingRead) -> None:
+        self._coming = message.found
+        self._show_coming()
+
+    def on_resize(self) -> None:
+        self._show_title()
+        self._show_coming()
+
+    def _show_coming(self) -> None:
+        """As many lines as the list leaves, a few at least; nothing where nothing comes."""
+        if self._today is None:
+            return
+        taken = len(self._today.pieces) + len(self._today.jobs) + _OTHER_ROWS
+        room = min(_MOST_COMING, max(_FEW_COMING, self.size.height - taken))
+        said = soon(self._coming, room)
+        self.coming.update(marked("\n".join(said)))
+        self.soon.display = bool(said)
 
     @on(LineList.RowHighlighted)
     def _show_why(self, message: LineList.RowHighlighted) -> None:

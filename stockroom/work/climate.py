@@ -1,6 +1,6 @@
 """The climate of a zone: what is said of it now, and what it was from one instant to another.
 
-zones(book)               ZoneNow of each zone, by name
+zones(book)               ZoneNow of each zone, by name; measured_zones of those with a sensor
 climate_of(book, zone)    ZoneClimate: points for a plot, and what they come to
 """
 
@@ -74,6 +74,13 @@ def zones(book: Book, *, now: datetime) -> tuple[ZoneNow, ...]:
     with book.reading() as connection:
         known = zones_now(connection, now)
     return tuple(known[key] for key in sorted(known))
+
+
+def measured_zones(book: Book, *, now: datetime) -> tuple[ZoneNow, ...]:
+    """The zones a sensor speaks for now, by name; a book without sensors is asked for nothing else."""
+    with book.reading() as connection:
+        known = zones_now(connection, now) if sensor_entries(connection) else {}
+    return tuple(known[key] for key in sorted(known) if known[key].sensor is not None)
 
 
 def climate_of(

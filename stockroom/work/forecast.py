@@ -15,6 +15,8 @@ from stockroom.work.judging import Judged, View
 from stockroom.work.look import piece, rack
 
 USUAL_DAYS = 14
+LOOKED_AHEAD = 1_000
+"""Of so many pieces at most the coming days are told unasked: each change takes some looks to find."""
 LONGEST_DAYS = 400
 
 
@@ -57,6 +59,11 @@ def forecast(
 
         changes += _steps(one, then, (seen.today, last_day), on)
     return Forecast(seen, days, tuple(sorted(changes, key=_soonest)))
+
+
+def coming(book: Book, pieces: int, *, now: datetime) -> Forecast | None:
+    """The usual forecast of a shop that has so many pieces; None of one that has too many."""
+    return forecast(book, now=now) if pieces <= LOOKED_AHEAD else None
 
 
 def reason_of(one: Judged) -> Reason:

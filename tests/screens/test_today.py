@@ -8,7 +8,8 @@ from stockroom.screens.card import CardScreen
 from stockroom.screens.rack import RackScreen
 from stockroom.screens.today import TodayScreen
 from tests.screens.seeing import same_screen, scan, screen_text, settle, type_in
-from tests.screens.shop import Codes, Shop
+from tests.screens.shop import FROSTED, Codes, Shop
+from tests.weather import HOUR_S, Weather
 
 
 @pytest.mark.parametrize("size", [(80, 24), (120, 40)], ids=["80x24", "120x40"])
@@ -118,3 +119,25 @@ async def test_the_same_code_twice_within_two_seconds_is_one_scan(shop: Shop) ->
         await settle(pilot)
 
         assert isinstance(app.screen, TodayScreen)
+
+
+async def test_the_head_says_the_air_and_the_foot_what_comes(shop: Shop) -> None:
+    """Where a sensor stands, and something changes within 14 days."""
+    weather = Weather(shop.book, shop.now)
+    weather.sensor("door", "North")
+    weather.sensor("window", "South")
+    weather.read((-HOUR_S, 22.4, 48.0))
+    weather.read((-5 * HOUR_S, 20.0), sensor="window")
+    weather.roll(made="2024-12-02", material=FROSTED)
+    async with shop.app().run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        await settle(pilot)
+        assert same_screen(pilot.app)
+
+        shop.wait(hours=6)
+        await pilot.press("f3")
+        await settle(pilot)
+        await pilot.press("f2")
+        await settle(pilot)
+        await settle(pilot)
+        assert "North ? 7 h   South ? 11 h" in screen_text(pilot.app)
