@@ -67,6 +67,9 @@ class Code(StrEnum):
     COUNTS_DIFFER = "counts-differ"
     NOT_DRAWN = "not-drawn"
     NOT_COUNTED = "not-counted"
+    RESERVED = "reserved"
+    NOT_RESERVED = "not-reserved"
+    PLAN_STALE = "plan-stale"
     UNKNOWN_SIZE = "unknown-size"
     # not found: 4
     NO_PIECE = "no-such-piece"

@@ -28,6 +28,7 @@ from stockroom.cli import (
     planning,
     printing,
     reporting,
+    reserving,
     restore,
     sheets,
     stocktake,
@@ -86,6 +87,9 @@ app.command()(boxes.mix)
 app.command()(taking.charge)
 app.command()(taking.undo)
 app.command()(planning.plan)
+app.command()(reserving.reserve)
+app.command()(reserving.unreserve)
+app.command()(reserving.cut_plan)
 app.command()(looking.today)
 app.command()(looking.rack)
 app.command()(looking.piece)

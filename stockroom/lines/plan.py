@@ -2,16 +2,19 @@
 
 plan_lines(found, shop, width)     for people
 plan_values(found)                 as keys; lengths in millimetres
+kept_lines, planned_values         what is reserved, or about to be cut
+cut_done_lines                     what was cut as planned
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from itertools import groupby
-from typing import Any
+from typing import Any, cast
 
 from stockroom.books.values import Shop
 from stockroom.lines import words
 from stockroom.lines.answers import mm
 from stockroom.lines.layout import drawn, layout_values
+from stockroom.lines.text_done import label_command
 from stockroom.lines.text_table import Columns, table
 from stockroom.plan.choosing import Choice, layout_of
 from stockroom.plan.covering import Part
@@ -21,7 +24,9 @@ from stockroom.plan.panels import Panel
 from stockroom.plan.stock import Age
 from stockroom.units import MM, System
 from stockroom.units.shown import show_area, show_length, show_size, show_width
+from stockroom.work.cut_plan import CutAsPlanned
 from stockroom.work.plan_job import JobPlan, MaterialPlan
+from stockroom.work.planned import PlannedCut
 
 _AGES = {Age.OLD: "old", Age.MIDDLE: "middle-aged", Age.NEW: "new"}
 _CUTS = Columns(heads=("cut", "way", "at", "from", "to"), right=frozenset({0, 2, 3, 4}), flex=1)
@@ -175,3 +180,62 @@ def film_values(
         },
         **values,
     }
+
+
+def kept_lines(job: str, until: str | None, cuts: Iterable[PlannedCut], shop: Shop) -> list[str]:
+    """What is drawn of each piece for a job, and what comes of it."""
+    lines = [f"kept for {words.code(job)} until {until}"] if until else []
+    for one in cuts:
+        panels = ", ".join(f"{number} {name}" for name, number in one.panels.items())
+        lines.append(
+            f"{words.code(one.piece)}  {show_length(one.length_nm, shop.system)}: {panels}"
+        )
+        lines += (
+            f"  keeps an offcut of {show_size(across, along, shop.system)}"
+            for across, along in one.offcuts
+        )
+    return lines
+
+
+def cut_done_lines(done: CutAsPlanned, shop: Shop) -> list[str]:
+    """What was cut of each piece, what was kept, and how the offcuts get their labels."""
+    lines = []
+    for move in done.cuts:
+        length_nm = cast("int", move.facts["length_nm"])
+        lines.append(
+            f"{words.code(move.piece)}  cut {show_length(length_nm, shop.system)}: "
+            f"{show_area(move.used_mm2, shop.system)} used, "
+            f"{show_area(move.wasted_mm2, shop.system)} waste"
+        )
+    for move in done.offcuts:
+        across_nm = cast("int", move.sets["width_nm"])
+        size = show_size(across_nm, move.balance, shop.system)
+        lines.append(f"kept {words.code(move.piece)}, {size}: it needs a label")
+    if done.offcuts:
+        lines.append(label_command([move.piece for move in done.offcuts]))
+    return lines
+
+
+def planned_values(cuts: Iterable[PlannedCut]) -> list[dict[str, Any]]:
+    """Planned cuts as keys; lengths in millimetres from the outer end."""
+    return [
+        {
+            "code": one.piece,
+            "length_mm": mm(one.length_nm),
+            "panels": dict(one.panels),
+            "offcuts": [
+                {"across_mm": mm(across), "along_mm": mm(along)} for across, along in one.offcuts
+            ],
+            "placements": [
+                {
+                    "name": name,
+                    "across_mm": mm(x),
+                    "along_mm": mm(y),
+                    "width_mm": mm(across),
+                    "length_mm": mm(along),
+                }
+                for name, x, y, across, along in one.laid
+            ],
+        }
+        for one in cuts
+    ]

@@ -1,5 +1,6 @@
 """Cutting: a length leaves a piece; waste and offcuts are parts of it, the rest is charged."""
 
+from collections.abc import Mapping
 from dataclasses import asdict, dataclass
 from datetime import datetime
 from itertools import chain
@@ -14,9 +15,10 @@ from stockroom.film.verdict import Judgement, Verdict
 from stockroom.units.shown import show_length, show_size
 from stockroom.work.charging import cost_between, divide
 from stockroom.work.flaw import Flaw, flaws_ahead, flaws_in
-from stockroom.work.gates import free, more_than_nothing, open_job, serves
+from stockroom.work.gates import free, more_than_nothing, open_job, serves, unreserved
 from stockroom.work.offcuts import CUT_UP, kept, kept_rest, rest_of
 from stockroom.work.reasons import refuse_reason
+from stockroom.work.reserved import drawn_from
 from stockroom.work.soundness import judgement_of, refuse_stopped, warning_of
 
 
@@ -59,6 +61,27 @@ class CutDone:
     flaws: tuple[Flaw, ...]
 
 
+@dataclass(frozen=True, slots=True)
+class Film:
+    """A piece that is cut, what it is made of, and what is said of it."""
+
+    piece: Piece
+    material: Material
+    judgement: Judgement
+
+
+@dataclass(frozen=True, slots=True)
+class PanelsCut:
+    """The panels a cut makes, how many of each name, their area, and the plan that says where.
+
+    What is neither panel nor offcut is waste.
+    """
+
+    numbers: Mapping[str, int]
+    area_mm2: int
+    plan: Mapping[str, object]
+
+
 def cut(request: Cut, *, book: Book, now: datetime) -> CutDone:
     """Charge a length of one piece, or refuse and change nothing."""
     _refuse_purpose(request)
@@ -78,10 +101,13 @@ def _append(request: Cut, pen: Pen) -> Act:
     serves(piece, job)
     at = pen.when(pieces=[piece])
     _refuse_short(request, pen, piece)
+    if not request.despite:
+        unreserved(pen, piece, request.length_nm, request.job)
     material = material_of(pen.connection, piece.state.material_id, at)
     judgement = judgement_of(pen, piece, material, at)
     refuse_stopped(piece, judgement, request.despite)
-    moves = [*_found(request, piece), *_taken(request, pen, piece, material, judgement, at)]
+    refuse_parts(request, pen, piece)
+    moves = [*_found(request, piece), *taken(request, pen, Film(piece, material, judgement), at)]
     return pen.append(ActDraft(kind="cut", at=at, moves=tuple(moves), job=job))
 
 
@@ -129,14 +155,14 @@ def _found(request: Cut, piece: Piece) -> list[MoveDraft]:
     ]
 
 
-def _taken(
-    request: Cut, pen: Pen, piece: Piece, material: Material, judgement: Judgement, at: datetime
+def taken(
+    request: Cut, pen: Pen, film: Film, at: datetime, *, panels: PanelsCut | None = None
 ) -> list[MoveDraft]:
     """The cut itself, and the offcuts it leaves; an offcut that is cut ends with it."""
+    piece, material, judgement = film.piece, film.material, film.judgement
     state = piece.state
     before = max(state.balance, request.length_nm)
     rest = rest_of(pen, piece, material, before - request.length_nm)
-    _refuse_parts(request, pen, piece)
     parts = divide(
         state,
         length_nm=request.length_nm,
@@ -144,15 +170,20 @@ def _taken(
         offcuts=request.offcuts,
         rest=rest,
     )
-    taken = MoveDraft(
+    beside_mm2 = 0 if panels is None else max(0, parts.used_mm2 - panels.area_mm2)
+    sets: dict[str, object] = {"ended": CUT_UP} if state.form == "offcut" else {}
+    if (kept_for := drawn_from(state, request.job, request.length_nm)) != state.reserved:
+        sets["reserved"] = kept_for
+    made = {} if panels is None else {"panels": dict(panels.numbers), "plan": panels.plan}
+    move = MoveDraft(
         code=piece.code,
         kind="cut",
         delta=-parts.leaves_nm,
-        used_mm2=parts.used_mm2,
-        wasted_mm2=parts.wasted_mm2,
+        used_mm2=parts.used_mm2 - beside_mm2,
+        wasted_mm2=parts.wasted_mm2 + beside_mm2,
         kept_mm2=parts.kept_mm2,
         cost_minor=parts.paid_minor,
-        sets={"ended": CUT_UP} if state.form == "offcut" else {},
+        sets=sets,
         facts={
             "length_nm": request.length_nm,
             "reason": request.reason,
@@ -160,17 +191,18 @@ def _taken(
             "despite": request.despite,
             "warning": warning_of(judgement),
             "flaws": [asdict(one) for one in flaws_ahead(state, request.length_nm)],
+            **made,
         },
     )
     number = len(request.offcuts)
     return [
-        taken,
+        move,
         *kept(pen, piece, request.offcuts, parts.values[:number], at),
         *kept_rest(pen, piece, rest, parts.values[number:]),
     ]
 
 
-def _refuse_parts(request: Cut, pen: Pen, piece: Piece) -> None:
+def refuse_parts(request: Cut, pen: Pen, piece: Piece) -> None:
     """Waste and offcuts are parts of the cut: each fits into it, and together they do too."""
     across_nm = piece.state.width_nm or 0
     for size in request.offcuts:

@@ -6,6 +6,8 @@ from stockroom.books.pen import Pen
 from stockroom.books.values import Job, Piece
 from stockroom.codes.own import grouped
 from stockroom.errors import Code, Refusal
+from stockroom.units.shown import show_length
+from stockroom.work.reserved import kept_for_others
 
 FILM = ("roll", "offcut")
 _ARTICLE = {"roll": "a roll", "offcut": "an offcut", "box": "a box"}
@@ -85,6 +87,20 @@ def of_form(piece: Piece, *forms: str) -> Piece:
             Code.WRONG_FORM,
             f"{grouped(piece.code)} is {_ARTICLE[piece.state.form]}: this is done to "
             f"{' or '.join(_ARTICLE[form] for form in forms)}.",
+        )
+    return piece
+
+
+def unreserved(pen: Pen, piece: Piece, length_nm: int, job: str | None) -> Piece:
+    """The piece itself, of which so much must not be kept for other jobs than this one."""
+    kept = kept_for_others(piece.state, job, pen.shop.day_of(pen.now))
+    if kept and length_nm > piece.state.balance - sum(one.along_nm for one in kept):
+        first = kept[0]
+        raise Refusal(
+            Code.RESERVED,
+            f"{show_length(first.along_nm, pen.shop.system)} of {grouped(piece.code)} is kept for "
+            f"job {grouped(first.job)} until {first.until}: take another, "
+            "or say why with --despite.",
         )
     return piece
 

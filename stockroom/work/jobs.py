@@ -1,5 +1,6 @@
 """Jobs: opened, closed, reopened; film is charged to an open one."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
@@ -8,10 +9,12 @@ from stockroom.books.catalog import jobs as all_jobs
 from stockroom.books.journal import acts
 from stockroom.books.opening import Book
 from stockroom.books.pen import Pen, writing
-from stockroom.books.values import Act, ActDraft, Asked, Job
+from stockroom.books.pieces import reserved_pieces
+from stockroom.books.values import Act, ActDraft, Asked, Job, Piece
 from stockroom.codes.own import Letter, grouped
 from stockroom.errors import Code, Refusal
 from stockroom.film.dates import parse_partial_date
+from stockroom.work.reserved import let_go, reserved_for
 
 KINDS = ("glass", "vehicle", "graphic")
 GLASS = ("single", "toughened", "laminated", "wired", "sealed")
@@ -59,9 +62,11 @@ def open_job(request: OpenJob, *, book: Book, now: datetime) -> Job:
 
 def close_or_reopen(request: CloseJob, *, book: Book, now: datetime) -> Job:
     """Close a job, or open it again; doing it twice is refused."""
-    with writing(book, request, now=now, job=request.job) as pen:
+    with book.reading() as connection:
+        kept = reserved_for(reserved_pieces(connection), request.job)
+    with writing(book, request, now=now, pieces=kept, job=request.job) as pen:
         if not pen.repeated:
-            _closed(request, pen)
+            _closed(request, pen, kept)
         found = all_jobs(pen.connection)
     return next(job for job in found.values() if job.code == request.job)
 
@@ -83,19 +88,21 @@ def _opened(request: OpenJob, pen: Pen, on_day: str | None) -> Act:
     return pen.append(ActDraft(kind=OPEN, at=at, moves=(), job=kept))
 
 
-def _closed(request: CloseJob, pen: Pen) -> None:
+def _closed(request: CloseJob, pen: Pen, kept: tuple[str, ...]) -> None:
     job = pen.job
     if job is None or job.is_closed != request.reopen:
         state = "open" if request.reopen else "closed"
         raise Refusal(Code.ALREADY_THERE, f"Job {grouped(request.job)} is {state} already.")
     close_job(pen.connection, job.id, closed=not request.reopen)
     kind = REOPEN if request.reopen else CLOSE
-    pen.append(ActDraft(kind=kind, at=_when(request, pen, job), moves=(), job=job))
+    moves = () if request.reopen else tuple(let_go(pen, kept, job.code))
+    at = _when(request, pen, job, [pen.piece(move.code) for move in moves])
+    pen.append(ActDraft(kind=kind, at=at, moves=moves, job=job))
 
 
-def _when(request: CloseJob, pen: Pen, job: Job) -> datetime:
+def _when(request: CloseJob, pen: Pen, job: Job, pieces: Sequence[Piece]) -> datetime:
     """The instant of the act: never before the job was last opened, closed or reopened."""
-    at = pen.when()
+    at = pen.when(pieces=pieces)
     turns = [acts(pen.connection, job=job.code, kind=one, limit=1) for one in (OPEN, CLOSE, REOPEN)]
     last = max((act for found in turns for act in found), key=lambda act: act.id)
     if at < last.at and request.at is not None:

@@ -11,7 +11,7 @@ from stockroom.codes.own import Letter, grouped
 from stockroom.errors import Code, Refusal, clean_text
 from stockroom.film.kinds import Ink
 from stockroom.work.flaw import turned_over
-from stockroom.work.gates import free, more_than_nothing, open_job, serves
+from stockroom.work.gates import free, more_than_nothing, open_job, serves, unreserved
 from stockroom.work.making import (
     Given,
     Making,
@@ -73,6 +73,8 @@ def print_length(request: Print, *, book: Book, now: datetime) -> PrintDone:
 
 def _append(request: Print, pen: Pen) -> Act:
     piece = free(pen, request.piece)
+    if not request.despite:
+        unreserved(pen, piece, request.length_nm + request.leader_nm, request.job)
     job = open_job(pen) if request.job else None
     serves(piece, job)
     at = pen.when(pieces=[piece])

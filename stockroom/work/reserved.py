@@ -1,12 +1,14 @@
 """How much of a piece is kept for which job, and until when; read from the state of the piece."""
 
 import json
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import date
 from typing import NamedTuple
 
 from stockroom.books.chain import canonical
 from stockroom.books.fold import State
+from stockroom.books.pen import Pen
+from stockroom.books.values import MoveDraft
 
 RESERVE, UNRESERVE = "reserve", "unreserve"
 
@@ -45,6 +47,25 @@ def written(reservations: Iterable[Reserved]) -> str | None:
 def without(state: State, job: str) -> str | None:
     """The reservations of a piece without those of a job."""
     return written(one for one in all_reserved(state) if one.job != job)
+
+
+def drawn_from(state: State, job: str | None, length_nm: int) -> str | None:
+    """The reservations of a piece after a job has drawn so much of its own."""
+    if state.reserved is None or job is None:
+        return state.reserved
+    left = (
+        one._replace(along_nm=one.along_nm - length_nm) if one.job == job else one
+        for one in all_reserved(state)
+    )
+    return written(one for one in left if one.along_nm > 0)
+
+
+def let_go(pen: Pen, codes: Sequence[str], job: str) -> Iterator[MoveDraft]:
+    """What lets go of the pieces on which a job has a reservation."""
+    for code in dict.fromkeys(codes):
+        state = pen.piece(code).state
+        if any(one.job == job for one in all_reserved(state)):
+            yield MoveDraft(code=code, kind=UNRESERVE, sets={"reserved": without(state, job)})
 
 
 def reserved_for(found: Mapping[str, str], job: str) -> tuple[str, ...]:

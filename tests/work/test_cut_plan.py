@@ -1,0 +1,211 @@
+"""Film kept for a job and cut as planned: nobody else takes it, nothing is written twice."""
+
+from dataclasses import replace
+from typing import Any
+
+import pytest
+
+from stockroom.errors import Code
+from stockroom.units import MM, M
+from stockroom.work.cut_plan import CutAsPlanned, CutPlan, cut_plan
+from stockroom.work.panels import SpoilPanels, covering, spoil
+from stockroom.work.plan_job import HowToPlan, plan_job
+from stockroom.work.planned import PlannedCut, planned_cuts
+from stockroom.work.reserve import (
+    Reserve,
+    ReservedFilm,
+    Unreserve,
+    reserve,
+    reserved_cuts,
+    unreserve,
+)
+from stockroom.work.reserved import reserved
+from tests.builders import Station, is_sound, refused
+
+
+def cuts_of(station: Station, job: str) -> tuple[PlannedCut, ...]:
+    """What a plan of little effort draws."""
+    return planned_cuts(plan_job(station.book, job, now=station.now, how=HowToPlan(effort=0)))
+
+
+def keep(station: Station, job: str, **given: Any) -> ReservedFilm:
+    """Reserve what the plan of a job draws."""
+    facts = {"cuts": cuts_of(station, job), **given}
+    request = Reserve(**station.asked(job=job, **facts))
+    return reserve(request, book=station.book, now=station.now)
+
+
+def cut_as(station: Station, job: str, cuts: tuple[PlannedCut, ...], **given: Any) -> CutAsPlanned:
+    """Cut as planned."""
+    request = CutPlan(**station.asked(job=job, cuts=cuts, **given))
+    return cut_plan(request, book=station.book, now=station.now)
+
+
+@pytest.fixture
+def job(station: Station) -> str:
+    """A job of two panes of 900 by 2100 mm, and a roll."""
+    station.roll()
+    job = station.job(on_day="2026-12-20")
+    station.panels(job, (900, 2_100), (900, 2_100))
+    return job
+
+
+def test_what_is_reserved_is_what_the_plan_draws_and_is_cut_so(station: Station, job: str) -> None:
+    """Two panes one behind the other; beside them stays an offcut. All in one act, once."""
+    (cut,) = cuts_of(station, job)
+    kept = keep(station, job)
+
+    assert kept.cuts == (cut,) == reserved_cuts(station.book, job)
+    assert kept.until == "2026-12-20"
+    assert covering(station.book, job).stage == "planned"
+
+    request = CutPlan(**station.asked(job=job, cuts=kept.cuts))
+    done = cut_plan(request, book=station.book, now=station.now)
+
+    assert done == cut_plan(request, book=station.book, now=station.now)
+    (move,) = done.cuts
+    assert move.balance == 30 * M - cut.length_nm
+    assert move.facts["panels"] == {"P1": 1, "P2": 1}
+    assert move.used_mm2 == 2 * 940 * 2_140
+    whole = round(1_500 * cut.length_nm / MM)
+    assert move.used_mm2 + move.wasted_mm2 + move.kept_mm2 == whole
+    assert [(one.sets["width_nm"], one.balance) for one in done.offcuts] == list(cut.offcuts)
+    assert covering(station.book, job).stage == "cut"
+    assert reserved_cuts(station.book, job) == ()
+    assert is_sound(station.book)
+
+
+def test_another_job_leaves_what_is_kept_and_may_say_why_it_does_not(
+    station: Station, job: str
+) -> None:
+    """The rest of the roll is free; the last day is the job's."""
+    roll = keep(station, job).cuts[0].piece
+    other = station.job("clinic")
+
+    with refused(station.book, Code.RESERVED):
+        station.cut(roll, 28 * M, job=other)
+    with refused(station.book, Code.RESERVED):
+        station.cut(roll, 28 * M)
+    assert station.cut(roll, 20 * M, job=other).left_nm == 10 * M
+    assert station.cut(roll, 8 * M, job=other, despite="the shop front is open").left_nm == 2 * M
+
+
+def test_a_reservation_lapses_with_its_day(station: Station, job: str) -> None:
+    """On the day itself it holds, on the next it does not."""
+    roll = keep(station, job).cuts[0].piece
+    other = station.job("clinic")
+
+    station.wait(days=25)
+    with refused(station.book, Code.RESERVED):
+        station.cut(roll, 28 * M, job=other)
+    station.wait(days=1)
+    assert station.cut(roll, 28 * M, job=other).left_nm == 2 * M
+
+
+def test_a_cut_for_the_job_itself_uses_its_reservation_up(station: Station, job: str) -> None:
+    """By hand too; what is left of it stays kept."""
+    cut = keep(station, job).cuts[0]
+
+    station.cut(cut.piece, M, job=job)
+
+    state = station.piece(cut.piece).state
+    (left,) = reserved(state, station.now.date())
+    assert (left.job, left.along_nm) == (job, cut.length_nm - M)
+    station.cut(cut.piece, cut.length_nm, job=job)
+    assert station.piece(cut.piece).state.reserved is None
+
+
+def test_two_people_cut_the_same_plan_and_the_second_is_told(station: Station, job: str) -> None:
+    """Nothing is written twice; the rest is planned again."""
+    cuts = cuts_of(station, job)
+    cut_as(station, job, cuts)
+
+    with refused(station.book, Code.PLAN_STALE):
+        cut_as(station, job, cuts)
+    with refused(station.book, Code.PLAN_STALE):
+        request = Reserve(**station.asked(job=job, cuts=cuts))
+        reserve(request, book=station.book, now=station.now)
+
+
+def test_a_spoiled_panel_is_planned_again(station: Station, job: str) -> None:
+    """From what is left."""
+    cut_as(station, job, cuts_of(station, job))
+    request = SpoilPanels(**station.asked(job=job, name="P2"))
+    assert spoil(request, book=station.book, now=station.now).stage == "asked"
+
+    (again,) = cuts_of(station, job)
+
+    assert again.panels == {"P2": 1}
+
+
+def test_undo_takes_the_cut_back_and_the_reservation_is_there_again(
+    station: Station, job: str
+) -> None:
+    """The offcut ends with it, the panels are wanted again."""
+    kept = keep(station, job)
+    done = cut_as(station, job, kept.cuts)
+
+    station.undo(kept.cuts[0].piece)
+
+    assert reserved_cuts(station.book, job) == kept.cuts
+    assert covering(station.book, job).done == {}
+    assert station.piece(done.offcuts[0].piece).state.ended == "undone"
+    assert is_sound(station.book)
+
+
+def test_reserving_again_lets_go_of_what_is_not_planned_any_more(
+    station: Station, job: str
+) -> None:
+    """An older roll comes in, and is taken instead."""
+    first = keep(station, job).cuts[0].piece
+    older = station.roll(material="clear 50", made="2024-12-20")
+
+    second = keep(station, job)
+
+    assert [cut.piece for cut in second.cuts] == [older]
+    assert station.piece(first).state.reserved is None
+
+
+def test_closing_a_job_and_unreserving_let_its_film_go(station: Station, job: str) -> None:
+    """A second time there is nothing to let go."""
+    roll = keep(station, job).cuts[0].piece
+    request = Unreserve(**station.asked(job=job))
+    act = unreserve(request, book=station.book, now=station.now)
+    assert act == unreserve(request, book=station.book, now=station.now)
+    assert station.piece(roll).state.reserved is None
+    with refused(station.book, Code.NOT_RESERVED):
+        unreserve(Unreserve(**station.asked(job=job)), book=station.book, now=station.now)
+
+    keep(station, job)
+    station.close(job)
+    assert station.piece(roll).state.reserved is None
+    assert is_sound(station.book)
+
+
+def test_film_that_is_held_or_gone_is_not_cut_as_planned(station: Station, job: str) -> None:
+    """A reservation whose roll was thrown away ends with it."""
+    kept = keep(station, job)
+    roll = kept.cuts[0].piece
+    station.hold(roll)
+    with refused(station.book, Code.HELD):
+        cut_as(station, job, kept.cuts)
+    station.release(roll)
+    station.discard(roll)
+    with refused(station.book, Code.ENDED):
+        cut_as(station, job, kept.cuts)
+    assert reserved_cuts(station.book, job) == ()
+
+
+def test_nothing_is_reserved_or_cut_where_the_plan_draws_nothing(
+    station: Station, job: str
+) -> None:
+    """And more than there is free is refused."""
+    with refused(station.book, Code.BAD_USAGE):
+        keep(station, job, cuts=())
+    with refused(station.book, Code.BAD_USAGE):
+        cut_as(station, job, ())
+    other = station.job("clinic")
+    (cut,) = keep(station, job).cuts
+    station.panels(other, (900, 2_100))
+    with refused(station.book, Code.RESERVED):
+        cut_as(station, other, (replace(cut, length_nm=29 * M),))
