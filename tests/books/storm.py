@@ -13,7 +13,10 @@ from stockroom.books.values import Act
 from stockroom.errors import Exit, Refusal
 from stockroom.film.kinds import Kind
 from stockroom.units import MM
+from stockroom.work.cut_plan import CutPlan, cut_plan
 from stockroom.work.jobs import CloseJob, close_or_reopen
+from stockroom.work.planned import PlannedCut
+from stockroom.work.reserve import Reserve, Unreserve, reserve, reserved_cuts, unreserve
 from tests.books.at_work import PATIENCE_SECONDS, answers
 from tests.builders import BLANK, CLEAR, FILM
 from tests.floor import SOLUTION, Floor
@@ -95,6 +98,42 @@ def _mix(at: Storm) -> Act:
     return at.floor.mix(material=SOLUTION, bottles=2, **facts).act
 
 
+def _panels(at: Storm) -> None:
+    at.floor.panels(at.job(), (200, at.chance.randrange(300, 900)))
+
+
+def _planned(at: Storm, code: str) -> PlannedCut:
+    """A cut as a plan would have it, that mostly fits."""
+    length = at.length()
+    return PlannedCut(
+        piece=code,
+        balance_nm=at.floor.piece(code).state.balance,
+        length_nm=length,
+        offcuts=((200 * MM, length),),
+        laid=(("P1", 200 * MM, 0, 200 * MM, length),),
+    )
+
+
+def _reserve(at: Storm) -> Act:
+    cuts = tuple(_planned(at, code) for code in sorted({at.any_film(), at.any_film()}))
+    request = Reserve(**at.floor.asked(job=at.job(), cuts=cuts))
+    return reserve(request, book=at.floor.book, now=at.floor.now).act
+
+
+def _unreserve(at: Storm) -> Act:
+    request = Unreserve(**at.floor.asked(job=at.job()))
+    return unreserve(request, book=at.floor.book, now=at.floor.now)
+
+
+def _cut_plan(at: Storm) -> Act:
+    job = at.job()
+    cuts = reserved_cuts(at.floor.book, job) or (_planned(at, at.any_film()),)
+    request = CutPlan(**at.floor.asked(job=job, cuts=cuts))
+    done = cut_plan(request, book=at.floor.book, now=at.floor.now)
+    at.film += [move.piece for move in done.offcuts]
+    return done.act
+
+
 def _out_and_in(at: Storm) -> Act:
     piece = at.any_film()
     at.floor.go_out(piece, at.chance.choice(PLACES))
@@ -139,6 +178,10 @@ DEEDS: tuple[Callable[[Storm], Act | None], ...] = (
     lambda at: at.floor.take_part(at.any_box(), "squeegee"),
     lambda at: at.floor.part_back(at.any_box(), "squeegee"),
     _mix,
+    _panels,
+    _reserve,
+    _unreserve,
+    _cut_plan,
     _close,
     lambda at: at.floor.undo(at.any_film()).act,
     lambda at: at.floor.undo(at.any_box()).act,

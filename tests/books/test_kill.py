@@ -47,7 +47,18 @@ def test_a_storm_of_all_acts_loses_and_halves_nothing_when_it_is_killed(book_url
         assert {request: len(found[request].moves) for request in told} == told
         assert len(told) >= KILLS
         kinds = {act.kind for act in found.values()}
-        assert {"cut", "print", "out", "in", "seen", "hold", "kit", "mix", "undo"} <= kinds
+        assert {
+            "cut",
+            "print",
+            "out",
+            "in",
+            "seen",
+            "hold",
+            "kit",
+            "mix",
+            "reserve",
+            "undo",
+        } <= kinds
         assert is_sound(book)
 
 
