@@ -11,6 +11,7 @@ from stockroom.units.typed import parse_length
 from stockroom.work.blind import CountBlind, count_blind
 from stockroom.work.charge import Charge, charge
 from stockroom.work.count import Count, Finish, count, finish
+from stockroom.work.curl_trial import TryCurl, try_curl
 from stockroom.work.flaw import MarkFlaw, mark_flaw
 from stockroom.work.keep import Discard, Hold, Put, Release, discard, hold, put, release
 from stockroom.work.look import Wanted, rack
@@ -107,6 +108,15 @@ def is_tried(desk: Desk, line: Line) -> None:
     passed = line["for"] == "pass"
     request = TryAdhesion(**desk.asked(line), piece=desk.code(line), passed=passed)
     try_adhesion(request, book=desk.book, now=line.at)
+
+
+def lies_free(desk: Desk, line: Line) -> None:
+    """A strip of the piece lay free: the chord between its ends, and how high it stood."""
+    chord_nm, height_nm = (parse_length(line.more[name]) for name in ("chord", "height"))
+    request = TryCurl(
+        **desk.asked(line), piece=desk.code(line), chord_nm=chord_nm, height_nm=height_nm
+    )
+    try_curl(request, book=desk.book, now=line.at)
 
 
 def has_a_flaw(desk: Desk, line: Line) -> None:

@@ -39,6 +39,7 @@ _ACTS: Mapping[str, Callable[[Desk, Line], None]] = MappingProxyType(
         "discard": keeping.is_discarded,
         "scrap": keeping.is_scrapped,
         "trial": keeping.is_tried,
+        "curl": keeping.lies_free,
         "flaw": keeping.has_a_flaw,
         "rewind": keeping.is_rewound,
         "lay flat": keeping.lies_flat,

@@ -35,6 +35,11 @@ def read_shop() -> Shop:
     return tomllib.loads(_text("shop.toml")) | tomllib.loads(_text("materials.toml"))
 
 
+def read_climate() -> Shop:
+    """What the air was like, and who measured it."""
+    return tomllib.loads(_text("climate.toml"))
+
+
 def lines(shop: Shop, today: date, zone: ZoneInfo, chance: Random) -> list[Line]:
     """Everything that is done, oldest first; each day runs some minutes early or late."""
     late: dict[str, timedelta] = {}

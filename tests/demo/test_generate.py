@@ -11,8 +11,10 @@ from dateutil.relativedelta import relativedelta
 from stockroom.books.opening import Book, open_book
 from stockroom.demo.generate import generate
 from stockroom.film.kinds import Kind
+from stockroom.film.verdict import Verdict
 from stockroom.lines.text_acts import _WORDS
 from stockroom.work import look, safekeeping
+from stockroom.work.climate import climate_of
 from stockroom.work.closed import calendar
 from stockroom.work.closing import closing
 from stockroom.work.delivery import deliveries
@@ -21,11 +23,13 @@ from stockroom.work.kit import missing_of
 from stockroom.work.people import people
 from stockroom.work.reasons import REASONS
 from stockroom.work.sendback import claims
+from stockroom.work.sensors import sensors
 from stockroom.work.stocktakes import stocktakes
 from stockroom.work.today import today as what_needs_a_hand
 from tests.demo.shops import CENTURY_LATER, DAYS, LONG_BEFORE, TODAY, a_shop, at, dump
 
 EVERYTHING = {"USE", "USE FIRST", "TEST", "STOP", "WAIT", "?"}
+ZONES = {"North", "South", "Loft", "Van 2", "Cold room"}
 OF_A_JOB = {"open", "close", "reopen"}
 """What is done to no piece, and so has no move."""
 WORDLESS = {"variance"}
@@ -130,7 +134,7 @@ def test_another_seed_tells_the_whole_story(tmp_path: Path, shop: Book) -> None:
 
 
 def test_it_is_a_shop_of_some_size(shop: Book) -> None:
-    """Twenty-five materials of every kind, two zones and two vans, four people with digits."""
+    """Twenty-five materials of every kind, five zones and two vans, four people with digits."""
     now = at(TODAY, 9)
     pieces = look.rack(shop, now=now).pieces
     materials = look.materials(shop, now=now)
@@ -141,8 +145,8 @@ def test_it_is_a_shop_of_some_size(shop: Book) -> None:
     assert len(materials) == 25
     assert {material.kind for material in materials} == set(Kind)
     assert {material.name for material in materials} == on_hand
-    assert {place.zone for place in places} == {"North", "South", ""}
-    assert {place.name for place in places if not place.zone} == {"van 1", "van 2"}
+    assert {place.zone for place in places} == {*ZONES, ""}
+    assert {place.name for place in places if not place.zone} == {"van 1"}
     assert 115 <= len(pieces) <= 135
     assert forms["roll"] >= 60
     assert forms["offcut"] >= 25
@@ -217,6 +221,32 @@ def test_the_reports_have_something_to_say(shop: Book) -> None:
     assert any(place.variance_mm2 for place in taken)
     assert [len(one.lines) for one in deliveries(shop, now=now)] == [2]
     assert sorted(bool(missing_of(state)) for state in kits) == [False, True]
+
+
+@pytest.mark.parametrize("today", DAYS, ids=str)
+def test_the_air_has_something_to_say(shop_of: Callable[[date], Path], today: date) -> None:
+    """A hot week, a gap, a logger that moved and is silent, a cold roll, a film with trials."""
+    book = open_book(str(shop_of(today)))
+    now = at(today, 9)
+    pieces = look.rack(book, now=now).pieces
+    known = {one.name: one for one in sensors(book, now=now)}
+    south, loft = (
+        climate_of(book, zone, now=now, since=now - timedelta(days=400))
+        for zone in ("South", "Loft")
+    )
+    book.close()
+    reasons = [reason for one in pieces for reason in one.judgement.reasons]
+    found = {(reason.rule, reason.verdict) for reason in reasons}
+
+    assert {one.zone for one in known.values()} == ZONES
+    assert [name for name, one in known.items() if one.is_silent] == ["logger 1"]
+    assert (known["logger 1"].zone, known["logger 2"].offset_c) == ("Van 2", -0.4)
+    assert all(one.latest and one.latest.at_s < now.timestamp() for one in known.values())
+    assert 0.9 < south.exposure.coverage < 0.995 < loft.exposure.coverage
+    assert loft.hot_hours > 48
+    assert {("climate", Verdict.USE), ("climate", Verdict.USE_FIRST)} <= found
+    assert {("warm-up", Verdict.USE), ("heat", Verdict.USE), ("memory", Verdict.TEST)} <= found
+    assert any("own trials: 4" in reason.text for reason in reasons)
 
 
 def test_every_bought_in_print_names_its_job(shop: Book) -> None:
