@@ -6,22 +6,14 @@ drawn(layout, columns)          the film from its outer end, left to right
 """
 
 from collections.abc import Iterator
-from itertools import pairwise
 from typing import Any
 
+from stockroom.lines.laid import Film, picture
 from stockroom.lines.text_table import Columns, table
 from stockroom.plan.cuts import Cut
 from stockroom.plan.layout import Layout, Placement, Stopped
 from stockroom.units import MM, System
 from stockroom.units.shown import show_length, show_size, show_width
-
-_NORTH, _EAST, _SOUTH, _WEST = 1, 2, 4, 8
-_LINES = " ╵╶└╷│┌├╴┘─┴┐┤┬┼"
-"""A corner or line by the sides on which it goes on."""
-_WASTE = "░"
-_CELL = 2
-"""How much taller than wide a cell of a terminal is."""
-_FEWEST_ROWS = 4
 
 _STOPPED = {
     Stopped.BOUND: "nothing shorter is possible",
@@ -98,58 +90,9 @@ def _cut_cells(one: Cut, system: System) -> tuple[str, ...]:
 
 def drawn(layout: Layout, columns: int) -> list[str]:
     """The layout in so many columns; rows are across the film. A panel too small for its name has none."""
-    rows = max(_FEWEST_ROWS, round(layout.width * (columns - 1) / layout.length / _CELL))
-    scaled = [
-        _Box(
-            one.name,
-            _span(one.x, one.across, layout.width, rows),
-            _span(one.y, one.along, layout.length, columns - 1),
-        )
-        for one in layout.placements
-    ]
-    sides = [[0] * columns for _ in range(rows + 1)]
-    inside = [[_WASTE] * columns for _ in range(rows + 1)]
-    _outline(sides, (0, rows), (0, columns - 1))
-    for box in scaled:
-        _outline(sides, box.rows, box.columns)
-        box.write(inside)
-    return [
-        "".join(_LINES[side] if side else cell for side, cell in zip(line, cells, strict=True))
-        for line, cells in zip(sides, inside, strict=True)
-    ]
-
-
-class _Box:
-    """A panel in rows and columns."""
-
-    def __init__(self, name: str, rows: tuple[int, int], columns: tuple[int, int]) -> None:
-        self.name = name
-        self.rows = rows
-        self.columns = columns
-
-    def write(self, cells: list[list[str]]) -> None:
-        """Clear the panel's own cells, and write its name in the middle of them."""
-        (top, bottom), (left, right) = self.rows, self.columns
-        room = right - left - 1
-        name = self.name if len(self.name) <= room else ""
-        for row in range(top + 1, bottom):
-            text = name.center(room) if row == (top + bottom) // 2 else " " * room
-            cells[row][left + 1 : right] = text
-
-
-def _span(begins: int, reach: int, whole: int, cells: int) -> tuple[int, int]:
-    return round(begins * cells / whole), round((begins + reach) * cells / whole)
-
-
-def _outline(sides: list[list[int]], rows: tuple[int, int], columns: tuple[int, int]) -> None:
-    for row in rows:
-        for left, right in pairwise(range(columns[0], columns[1] + 1)):
-            sides[row][left] |= _EAST
-            sides[row][right] |= _WEST
-    for column in columns:
-        for above, below in pairwise(range(rows[0], rows[1] + 1)):
-            sides[above][column] |= _SOUTH
-            sides[below][column] |= _NORTH
+    laid = [(one.name, one.x, one.y, one.across, one.along) for one in layout.placements]
+    rows = picture(Film(layout.width, layout.length, tuple(laid)), columns)
+    return ["".join(run.text for run in row) for row in rows]
 
 
 def _mm(length_nm: int) -> int | float:
