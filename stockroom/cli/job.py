@@ -106,3 +106,4 @@ def _turned(desk: Desk, code: str, *, reopen: bool) -> Answer:
 app.command()(job_panels.panels)
 app.command()(job_panels.spoiled)
 app.command()(job_panels.install)
+app.command()(job_panels.sheet)

@@ -7,10 +7,11 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from stockroom.cli.desk import Desk, name, writes
+from stockroom.cli.desk import Desk, name, reads, writes
 from stockroom.cli.files import content_of
 from stockroom.cli.options import JobCode
 from stockroom.cli.saying import Answer
+from stockroom.cli.sheets import On, To
 from stockroom.codes.own import read_job
 from stockroom.errors import Code, Refusal, clean_text
 from stockroom.units.typed import parse_size
@@ -81,6 +82,30 @@ def install(desk: Desk, code: JobCode) -> Answer:
 
     request = InstallJob(job=read_job(code), **desk.asked())
     return _said(desk, install(request, book=desk.book, now=desk.now))
+
+
+@reads
+def sheet(desk: Desk, code: JobCode, to: To, paper: On = "a4") -> Answer:
+    """Write the sheet that goes with a job: code, panels, what is cut from which roll, cautions."""
+    from stockroom.labels.files import refuse_unless_pdf, write
+    from stockroom.labels.job_sheet import job_sheet
+    from stockroom.labels.paper import read_paper
+    from stockroom.lines.job_sheet import sheet_of
+    from stockroom.work.look import materials
+    from stockroom.work.panels import covering
+    from stockroom.work.reserve import reserved_cuts
+
+    size, job = read_paper(paper), read_job(code)
+    refuse_unless_pdf(to)
+    found, cuts = covering(desk.book, job), reserved_cuts(desk.book, job)
+    named = {one.id: one.name for one in materials(desk.book, now=desk.now)}
+    pieces = {cut.piece: desk.standing(cut.piece) for cut in cuts}
+    write(to, job_sheet(sheet_of(found, cuts, pieces, named, desk.shop), size))
+    films = f", {len(cuts)} reserved" if cuts else "; no film is reserved, so no cuts are on it"
+    return Answer(
+        values={"file": str(to), "paper": size.name, "job": job, "films": list(pieces)},
+        lines=[f"{to}: {found.job.name}, {len(found.panels)} lines{films}"],
+    )
 
 
 def _of_lines(

@@ -23,6 +23,23 @@ FRESH_PRINT = (
 )
 LINER = "Caution: pulling a liner makes sparks: no open solvent at that table; blade and edge."
 SCRAP_GLASS = "Caution: try it on scrap glass, never on the pane; blade and edge of film and glass."
+GLASS = (
+    "Caution: film that absorbs heat can break a pane, laminated, wired, sealed or toughened glass "
+    "first: ask the maker's film-to-glass table before it goes up; never cut film on the pane."
+)
+VEHICLE = (
+    "Caution: airbags, sensors and heated panes: the vehicle maker's sheet first; hot-air tools cool "
+    "away from film, and vinyl is never burnt; local law says how dark a window may be."
+)
+GRAPHIC = (
+    "Caution: hot-air tools cool away from film, and vinyl is never burnt; ventilate fresh solvent "
+    "prints."
+)
+ON_SITE = (
+    "Ladders, traffic, wet floors and mains tools, lone and night work: local rules and licensed "
+    "practice come first."
+)
+_AT_JOBS = {"glass": GLASS, "vehicle": VEHICLE, "graphic": GRAPHIC}
 _TAKING = {
     Kind.BLADE: "Caution: blades cut; used ones go into a tin.",
     Kind.LIQUID: (
@@ -41,6 +58,11 @@ def lifting(mass_kg: float | None, width_nm: int | None) -> str | None:
 def printing(ink: Ink) -> str | None:
     """What to say of a fresh print; None where its ink gives nothing off to speak of."""
     return None if ink in (Ink.LATEX, Ink.UV) else FRESH_PRINT
+
+
+def at_job(kind: str) -> tuple[str, ...]:
+    """What to say of the work of a kind of job."""
+    return (*((_AT_JOBS[kind],) if kind in _AT_JOBS else ()), BLADE, ON_SITE)
 
 
 def taking(kind: Kind) -> str | None:

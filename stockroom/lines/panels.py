@@ -35,23 +35,25 @@ def lines(found: Covering, materials: Iterable[Material], shop: Shop, width: int
             (
                 one.name,
                 show_size(one.width_nm, one.height_nm, shop.system),
-                _trim(one, shop.system),
+                trim(one, shop.system),
                 named[one.material_id],
                 f"{cut} of {wanted}",
-                _remarks(one),
+                remarks(one),
             )
         )
     return [head, *table(columns, rows, width)]
 
 
-def _trim(one: JobPanel, system: System) -> str:
+def trim(one: JobPanel, system: System) -> str:
+    """What is cut off at the edges; the house's, where nobody said."""
     if one.trims_nm is None:
         return "house"
     edges = [show_width(edge, system) for edge in one.trims_nm]
     return edges[0] if len(set(edges)) == 1 else "/".join(edges).replace(" mm", "", len(edges) - 1)
 
 
-def _remarks(one: JobPanel) -> str:
+def remarks(one: JobPanel) -> str:
+    """What else is to be minded of a panel."""
     said = [f"lot of {one.group}"] if one.group else []
     if one.turns is not None:
         said.append("may turn" if one.turns else "must not turn")

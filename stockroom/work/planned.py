@@ -19,13 +19,23 @@ Laid = tuple[str, int, int, int, int]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlannedCut:
-    """So much is drawn of a piece that held so much; sizes are across and along, in nm."""
+    """So much is drawn of a piece that held so much; sizes are across and along, in nm.
+
+    `width_nm` is the film's without its factory edges: what is laid, and the offcuts that are
+    `kept`, is measured from there and from the outer end.
+    """
 
     piece: str
     balance_nm: int
+    width_nm: int
     length_nm: int
-    offcuts: tuple[tuple[int, int], ...]
+    kept: tuple[tuple[int, int, int, int], ...]
     laid: tuple[Laid, ...]
+
+    @property
+    def offcuts(self) -> tuple[tuple[int, int], ...]:
+        """The sizes of the offcuts that are kept."""
+        return tuple((across, along) for _, _, across, along in self.kept)
 
     @property
     def panels(self) -> Mapping[str, int]:
@@ -53,8 +63,9 @@ def from_facts(content: Mapping[str, Any]) -> PlannedCut:
     return PlannedCut(
         piece=content["piece"],
         balance_nm=content["balance_nm"],
+        width_nm=content["width_nm"],
         length_nm=content["length_nm"],
-        offcuts=tuple((across, along) for across, along in content["offcuts"]),
+        kept=tuple((one[0], one[1], one[2], one[3]) for one in content["kept"]),
         laid=tuple((one[0], one[1], one[2], one[3], one[4]) for one in content["laid"]),
     )
 
@@ -68,12 +79,17 @@ def _of_material(one: MaterialPlan) -> Iterator[PlannedCut]:
     for code, group in groupby(places, key=lambda place: choice.parts[place].film.code):
         of_piece = list(group)
         parts = [choice.parts[place] for place in of_piece]
-        kept = [found for place in of_piece if (found := choice.offcuts[place]) is not None]
+        kept = [
+            (found[0], choice.parts[place].begins + found[1], *found[2:])
+            for place in of_piece
+            if (found := choice.offcuts[place]) is not None
+        ]
         yield PlannedCut(
             piece=code,
             balance_nm=one.pieces[code].standing.state.balance,
+            width_nm=parts[0].film.width,
             length_nm=max(part.ends for part in parts),
-            offcuts=tuple((across, along) for _, _, across, along in kept),
+            kept=tuple(kept),
             laid=tuple(
                 (choice.items[item].name, x, part.begins + y, across, along)
                 for part in parts

@@ -108,8 +108,9 @@ def _planned(at: Storm, code: str) -> PlannedCut:
     return PlannedCut(
         piece=code,
         balance_nm=at.floor.piece(code).state.balance,
+        width_nm=1_490 * MM,
         length_nm=length,
-        offcuts=((200 * MM, length),),
+        kept=((0, 0, 200 * MM, length),),
         laid=(("P1", 200 * MM, 0, 200 * MM, length),),
     )
 

@@ -1,10 +1,12 @@
 """A job planned, kept and cut by commands: from a list of panels to offcuts with labels."""
 
+from pathlib import Path
 from typing import Any
 
 import pytest
 
 from tests.cli.conftest import FILM, Shop
+from tests.labels.seeing import pages, printed, scanned
 from tests.plan.checking import Laid, comes_apart, overlaps, sticks_out
 
 PANELS = ("--panel", "W1:700x1100*2", "--panel", "W2:600x900", "--material", FILM)
@@ -74,3 +76,22 @@ def test_what_cannot_be_planned_is_said(shop: Shop) -> None:
     shop.lines("job", "panels", "{clinic}", *PANELS)
     assert shop.run("cut-plan", "{clinic}", "--piece", "{held}").code == 2
     assert shop.run("plan", "J0000018").code == 2
+
+
+def test_the_sheet_of_a_job_goes_along(planned: Shop, tmp_path: Path) -> None:
+    """First the panels under the job's code, then each reserved roll under its own."""
+    path = tmp_path / "sheet.pdf"
+    bare = planned.lines("job", "sheet", "{clinic}", "-o", str(path))
+    assert bare[0].endswith("no film is reserved, so no cuts are on it")
+    film = planned.values("reserve", "{clinic}")["films"][0]["code"]
+
+    said = planned.values("job", "sheet", "{clinic}", "-o", str(path))
+
+    assert said["films"] == [film]
+    content = path.read_bytes()
+    seen = [[code.decode() for code, _, _ in scanned(page)] for page in pages(content, 150)]
+    assert seen == [[planned.codes["clinic"]], [film]]
+    panels, cuts = printed(content)
+    assert "never cut film on the pane" in panels
+    assert "1  across at" in cuts
+    assert planned.run("job", "sheet", "{clinic}", "-o", str(tmp_path / "sheet.txt")).code == 2
