@@ -93,5 +93,5 @@ def test_the_sheet_of_a_job_goes_along(planned: Shop, tmp_path: Path) -> None:
     assert seen == [[planned.codes["clinic"]], [film]]
     panels, cuts = printed(content)
     assert "never cut film on the pane" in panels
-    assert "1  across at" in cuts
+    assert "1 across at" in cuts
     assert planned.run("job", "sheet", "{clinic}", "-o", str(tmp_path / "sheet.txt")).code == 2
