@@ -25,11 +25,7 @@ PIECES = select(*(_PIECE.c[name] for name in (*_HEAD_NAMES, *State._fields)))
 _BY_CODE = PIECES.where(_PIECE.c.code == bindparam("code"))
 _ALL = PIECES.order_by(_PIECE.c.code)
 _ON_HAND = _ALL.where(_PIECE.c.ended.is_(None))
-_RESERVED = (
-    select(_PIECE.c.code, _PIECE.c.reserved)
-    .where(_PIECE.c.reserved.is_not(None), _PIECE.c.ended.is_(None))
-    .order_by(_PIECE.c.code)
-)
+_RESERVED = _ALL.where(_PIECE.c.reserved.is_not(None))
 _OTHER = _PIECE.alias("other")
 _ALIKE = _ON_HAND.where(
     _PIECE.c.material_id.in_(select(_OTHER.c.material_id).where(_OTHER.c.code == bindparam("code")))
@@ -97,10 +93,10 @@ def film_at(connection: Connection, places: Collection[int]) -> int:
     return int(connection.execute(_FILM_AT, {"places": list(places)}).scalar_one())
 
 
-def reserved_pieces(connection: Connection) -> Mapping[str, str]:
-    """What is reserved of pieces on hand, as they keep it, by their codes."""
-    rows = connection.execute(_RESERVED)
-    return {row.code: row.reserved for row in rows}
+def reserved_pieces(connection: Connection) -> Mapping[str, State]:
+    """The pieces of which something is reserved, by their codes; those that have ended too."""
+    found = map(piece_from, connection.execute(_RESERVED))
+    return {one.code: one.state for one in found}
 
 
 def standings_like(connection: Connection, code: str, at: datetime) -> tuple[Standing, ...]:

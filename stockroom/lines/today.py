@@ -160,6 +160,9 @@ def _job_line(job: Job, today: Today) -> str:
         for verdict, what in _COUNTED.items()
         if verdict in found - {Verdict.USE}
     ]
+    if taken := today.short.get(job.code):
+        gone = ", ".join(map(words.code, taken))
+        needs.append(f"{words.MARKS[Verdict.STOP]} short: its {gone} was taken, plan it again")
     return "  ".join((f"{day_of(job):<14}", words.code(job.code), named(job), *needs))
 
 

@@ -14,7 +14,7 @@ from stockroom.books.values import Act, ActDraft, Asked, Job, Piece
 from stockroom.codes.own import Letter, grouped
 from stockroom.errors import Code, Refusal
 from stockroom.film.dates import parse_partial_date
-from stockroom.work.reserved import let_go, reserved_for
+from stockroom.work.reserved import ever_for, let_go
 
 KINDS = ("glass", "vehicle", "graphic")
 GLASS = ("single", "toughened", "laminated", "wired", "sealed")
@@ -63,7 +63,7 @@ def open_job(request: OpenJob, *, book: Book, now: datetime) -> Job:
 def close_or_reopen(request: CloseJob, *, book: Book, now: datetime) -> Job:
     """Close a job, or open it again; doing it twice is refused."""
     with book.reading() as connection:
-        kept = reserved_for(reserved_pieces(connection), request.job)
+        kept = ever_for(reserved_pieces(connection), request.job)
     with writing(book, request, now=now, pieces=kept, job=request.job) as pen:
         if not pen.repeated:
             _closed(request, pen, kept)

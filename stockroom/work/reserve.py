@@ -18,6 +18,7 @@ from stockroom.work.reserved import (
     UNRESERVE,
     Reserved,
     all_reserved,
+    ever_for,
     let_go,
     reserved_for,
     written,
@@ -135,4 +136,4 @@ def _until(job: Job, pen: Pen) -> date:
 
 def _reserved_now(book: Book, job: str) -> tuple[str, ...]:
     with book.reading() as connection:
-        return reserved_for(reserved_pieces(connection), job)
+        return ever_for(reserved_pieces(connection), job)

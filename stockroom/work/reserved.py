@@ -23,14 +23,16 @@ class Reserved(NamedTuple):
 
 def reserved(state: State, today: date) -> tuple[Reserved, ...]:
     """The reservations of a piece that hold on a day."""
-    if state.reserved is None or state.ended is not None:
+    if state.ended is not None:
         return ()
     return tuple(one for one in all_reserved(state) if one.until >= today.isoformat())
 
 
 def all_reserved(state: State) -> tuple[Reserved, ...]:
     """The reservations of a piece, lapsed ones among them."""
-    return () if state.reserved is None else _read(state.reserved)
+    if state.reserved is None:
+        return ()
+    return tuple(Reserved(*one) for one in json.loads(state.reserved))
 
 
 def kept_for_others(state: State, job: str | None, today: date) -> tuple[Reserved, ...]:
@@ -68,10 +70,28 @@ def let_go(pen: Pen, codes: Sequence[str], job: str) -> Iterator[MoveDraft]:
             yield MoveDraft(code=code, kind=UNRESERVE, sets={"reserved": without(state, job)})
 
 
-def reserved_for(found: Mapping[str, str], job: str) -> tuple[str, ...]:
-    """Of pieces by what they keep reserved, those on which a job has a reservation, lapsed or not."""
-    return tuple(code for code, text in found.items() if any(one.job == job for one in _read(text)))
+def reserved_for(found: Mapping[str, State], job: str) -> tuple[str, ...]:
+    """Of pieces by their states, those on hand on which a job has a reservation, lapsed or not."""
+    return tuple(
+        code
+        for code, state in found.items()
+        if state.ended is None and any(one.job == job for one in all_reserved(state))
+    )
 
 
-def _read(text: str) -> tuple[Reserved, ...]:
-    return tuple(Reserved(*one) for one in json.loads(text))
+def ever_for(found: Mapping[str, State], job: str) -> tuple[str, ...]:
+    """The same with those that are gone: what a job lets go of when it is planned anew."""
+    return tuple(
+        code for code, state in found.items() if any(one.job == job for one in all_reserved(state))
+    )
+
+
+def short_jobs(found: Mapping[str, State], today: date) -> Mapping[str, tuple[str, ...]]:
+    """The jobs whose film was taken all the same, and the pieces that are gone or hold too little."""
+    short: dict[str, list[str]] = {}
+    for code, state in found.items():
+        kept = [one for one in all_reserved(state) if one.until >= today.isoformat()]
+        if state.ended is not None or sum(one.along_nm for one in kept) > state.balance:
+            for one in kept:
+                short.setdefault(one.job, []).append(code)
+    return {job: tuple(codes) for job, codes in sorted(short.items())}

@@ -1,17 +1,19 @@
 """The first minute of the morning: what needs a hand."""
 
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Container, Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from itertools import groupby
 
 from stockroom.books.opening import Book
+from stockroom.books.pieces import reserved_pieces
 from stockroom.books.values import Job
 from stockroom.film.dates import parse_partial_date
 from stockroom.film.verdict import Verdict
 from stockroom.work.judging import Judged, View
 from stockroom.work.look import jobs, rack
+from stockroom.work.reserved import short_jobs
 from stockroom.work.scrap import is_scrap
 
 MOST_LINES = 10
@@ -21,25 +23,33 @@ _FROM_WORST = (Verdict.STOP, Verdict.TEST, Verdict.USE_FIRST, Verdict.USE)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Today:
-    """What needs a hand: counts of all, the worst pieces, the jobs of the coming days."""
+    """What needs a hand: counts of all, the worst pieces, the jobs of the coming days.
+
+    `short` are the jobs whose reserved film was taken all the same, each with the pieces it was of.
+    """
 
     view: View
     counts: dict[Verdict, int]
     waiting: int
     pieces: tuple[Judged, ...]
     jobs: tuple[Job, ...]
+    short: Mapping[str, tuple[str, ...]]
 
 
 def today(book: Book, *, now: datetime, today: date | None = None) -> Today:
     """At most ten pieces, grouped by material, the material with the worst piece first."""
     found = rack(book, now=now, today=today)
     shown = [one for one in found.pieces if not _is_scrap(one, found.view)]
+    with book.reading() as connection:
+        kept = {} if found.view.is_past else reserved_pieces(connection)
+    short = short_jobs(kept, found.view.today)
     return Today(
         view=found.view,
         counts=Counter(one.judgement.verdict for one in shown),
         waiting=sum(one.judgement.wait_until is not None for one in shown),
         pieces=tuple(_worst_first(one for one in shown if _needs_a_hand(one))[:MOST_LINES]),
-        jobs=_coming(jobs(book), found.view.today),
+        jobs=_coming(jobs(book), found.view.today, short),
+        short=short,
     )
 
 
@@ -68,8 +78,13 @@ def _urgency(one: Judged) -> tuple[int, date, str]:
     return _FROM_WORST.index(one.judgement.verdict), one.judgement.due or date.max, one.code
 
 
-def _coming(known: Iterable[Job], running: date) -> tuple[Job, ...]:
+def _coming(known: Iterable[Job], running: date, short: Container[str]) -> tuple[Job, ...]:
+    """The open jobs of the coming days, and those whose film is short whenever they are."""
     last = running + timedelta(days=DAYS_AHEAD)
-    dated = ((parse_partial_date(job.on_day).first, job) for job in known if job.on_day)
-    open_ones = [(day, job) for day, job in dated if not job.is_closed and day <= last]
+    dated = (
+        (parse_partial_date(job.on_day).first if job.on_day else date.max, job) for job in known
+    )
+    open_ones = [
+        (day, job) for day, job in dated if not job.is_closed and (day <= last or job.code in short)
+    ]
     return tuple(job for _, job in sorted(open_ones, key=lambda one: (one[0], one[1].code)))

@@ -5,7 +5,9 @@ from typing import Any
 
 import pytest
 
+from stockroom.codes.own import grouped
 from stockroom.errors import Code
+from stockroom.lines.today import job_lines
 from stockroom.units import MM, M
 from stockroom.work.cut_plan import CutAsPlanned, CutPlan, cut_plan
 from stockroom.work.panels import SpoilPanels, covering, spoil
@@ -20,6 +22,7 @@ from stockroom.work.reserve import (
     unreserve,
 )
 from stockroom.work.reserved import reserved
+from stockroom.work.today import today
 from tests.builders import Station, is_sound, refused
 
 
@@ -88,6 +91,25 @@ def test_another_job_leaves_what_is_kept_and_may_say_why_it_does_not(
         station.cut(roll, 28 * M)
     assert station.cut(roll, 20 * M, job=other).left_nm == 10 * M
     assert station.cut(roll, 8 * M, job=other, despite="the shop front is open").left_nm == 2 * M
+
+
+def test_the_job_whose_film_was_taken_is_short_on_today(station: Station, job: str) -> None:
+    """Whenever it is wanted; what is gone is named, until it is planned again."""
+    roll = keep(station, job).cuts[0].piece
+    other = station.job("clinic")
+    assert today(station.book, now=station.now).short == {}
+    station.cut(roll, 28 * M, job=other, despite="the shop front is open")
+
+    seen = today(station.book, now=station.now)
+    assert (seen.short, [one.code for one in seen.jobs]) == ({job: (roll,)}, [job])
+    (line,) = job_lines(seen)
+    assert line.endswith(f"short: its {grouped(roll)} was taken, plan it again")
+
+    station.discard(roll)
+    assert today(station.book, now=station.now).short == {job: (roll,)}
+    station.roll(material="clear 50")
+    keep(station, job)
+    assert today(station.book, now=station.now).short == {}
 
 
 def test_a_reservation_lapses_with_its_day(station: Station, job: str) -> None:
