@@ -64,7 +64,13 @@ def below(limit: float) -> Measure:
 def outside(low: float, high: float) -> Measure:
     """The seconds for which the line is below one limit or above another; infinities leave a side open."""
     under, over = below(low), above(high)
-    return lambda seconds, first, last: under(seconds, first, last) + over(seconds, first, last)
+
+    def seconds_outside(seconds: float, first: float, last: float) -> float:
+        if low <= first <= high and low <= last <= high:
+            return 0.0
+        return under(seconds, first, last) + over(seconds, first, last)
+
+    return seconds_outside
 
 
 class Summed(Protocol):

@@ -32,6 +32,7 @@ from stockroom.film.sums import Sum, hotter_than, outside_of
 from stockroom.film.verdict import Air, Curl, Heat, Storage
 from stockroom.work.curl_model import time_factors
 from stockroom.work.judging import View, storage_of
+from stockroom.work.stretches import Stretch, stretches
 from stockroom.work.warming import warm_up
 from stockroom.work.windings import Days, stages_of
 
@@ -42,14 +43,6 @@ _HOUR_S = 3_600
 _DEFAULT = TimeFactor()
 
 
-class _Stretch(NamedTuple):
-    """From one second to another in one zone; None is not known."""
-
-    zone: str | None
-    since_s: int
-    until_s: int
-
-
 class _Film(NamedTuple):
     """How a material ages and relaxes; without a memory or a limit it is not judged by its curl."""
 
@@ -57,19 +50,6 @@ class _Film(NamedTuple):
     limit: Figure | None
     prony: Prony | None
     factor: TimeFactor
-
-
-def _stretches(stays: Stays, since_s: int, until_s: int) -> Iterator[_Stretch]:
-    """The zones a piece was in, from one second to another."""
-    at_s, zone = since_s, None
-    for stay in stays:
-        if stay.since_s >= until_s:
-            break
-        if stay.since_s > at_s:
-            yield _Stretch(zone, at_s, stay.since_s)
-            at_s = stay.since_s
-        zone = stay.zone
-    yield _Stretch(zone, at_s, until_s)
 
 
 @dataclass(slots=True)
@@ -83,6 +63,9 @@ class Stored:
     )
     _exposures: dict[tuple[Stays, int, int, float], Exposure] = field(
         default_factory=dict[tuple[Stays, int, int, float], Exposure]
+    )
+    _airs: dict[tuple[Stays, int], Air | None] = field(
+        default_factory=dict[tuple[Stays, int], Air | None]
     )
     _seconds: dict[str | date | None, int] = field(default_factory=dict[str | date | None, int])
     _films: dict[int, _Film] = field(default_factory=dict[int, _Film])
@@ -115,19 +98,19 @@ class Stored:
         key = (stays, since_s, until_s, energy_kj)
         known = self._exposures.get(key)
         if known is None:
-            stretches = _stretches(stays, since_s, until_s)
-            known = joined(self._exposed(stretch, energy_kj) for stretch in stretches)
+            each = stretches(stays, since_s, until_s)
+            known = joined(self._exposed(stretch, energy_kj) for stretch in each)
             self._exposures[key] = known
         return known
 
-    def _exposed(self, stretch: _Stretch, energy_kj: float) -> Exposure:
+    def _exposed(self, stretch: Stretch, energy_kj: float) -> Exposure:
         key = (stretch.zone, energy_kj, stretch.since_s, stretch.until_s)
         known = self._known.get(key)
         if known is None:
             known = self._known[key] = self._reckoned(stretch, energy_kj)
         return known
 
-    def _reckoned(self, stretch: _Stretch, energy_kj: float) -> Exposure:
+    def _reckoned(self, stretch: Stretch, energy_kj: float) -> Exposure:
         zone, since_s, until_s = stretch
         if zone is None:
             return unmeasured(until_s - since_s, self._assumed_c(None), energy_kj)
@@ -183,18 +166,22 @@ class Stored:
 
     def _air(self, standing: Standing, since: date | None) -> Air | None:
         """How long its air was outside of what it should be; None where nobody measured."""
+        key = (self.climates.stays(standing.code), 0 if since is None else self._second(since))
+        if key not in self._airs:
+            self._airs[key] = self._air_of(*key)
+        return self._airs[key]
+
+    def _air_of(self, stays: Stays, since_s: int) -> Air | None:
         house = self.seen.shop.house.air
-        since_s = 0 if since is None else self._second(since)
         until_s = min(self._second(None), self.climates.until_s)
         if since_s >= until_s:
             return None
-        stays = self.climates.stays(standing.code)
-        stretches = [one for one in _stretches(stays, since_s, until_s) if one.zone is not None]
-        hot, measured_s = self._summed(stretches, hotter_than(house.hot_c))
+        found = list(stretches(stays, since_s, until_s))
+        hot, measured_s = self._summed(found, hotter_than(house.hot_c))
         if not measured_s:
             return None
-        too_hot = self._amount(stretches, hotter_than(house.too_hot_c)) if hot else 0.0
-        damp = self._amount(stretches, outside_of(house.rh_low_pct, house.rh_high_pct))
+        too_hot = self._amount(found, hotter_than(house.too_hot_c)) if hot else 0.0
+        damp = self._amount(found, outside_of(house.rh_low_pct, house.rh_high_pct))
         return Air(
             hot_hours=hot / _HOUR_S,
             too_hot_hours=too_hot / _HOUR_S,
@@ -202,18 +189,18 @@ class Stored:
             coverage=measured_s / (until_s - since_s),
         )
 
-    def _summed(self, stretches: list[_Stretch], of: Sum) -> tuple[float, int]:
+    def _summed(self, each: list[Stretch], of: Sum) -> tuple[float, int]:
         """What came together in several stretches, and the seconds that were measured."""
-        found = [chain.between(*ends) for chain, *ends in self._chains(stretches, of)]
+        found = [chain.between(*ends) for chain, *ends in self._chains(each, of)]
         return sum(one.amount for one in found), sum(one.measured_s for one in found)
 
-    def _amount(self, stretches: list[_Stretch], of: Sum) -> float:
+    def _amount(self, each: list[Stretch], of: Sum) -> float:
         """What came together in several stretches; most zones never were too hot at all."""
-        chains = self._chains(stretches, of)
+        chains = self._chains(each, of)
         return sum(chain.between(*ends).amount for chain, *ends in chains if chain.amount)
 
-    def _chains(self, stretches: list[_Stretch], of: Sum) -> Iterator[tuple[Chain, int, int]]:
-        for zone, since_s, until_s in stretches:
+    def _chains(self, each: list[Stretch], of: Sum) -> Iterator[tuple[Chain, int, int]]:
+        for zone, since_s, until_s in each:
             if zone is not None:
                 yield self.climates.sum(zone, of), since_s, until_s
 
