@@ -7,6 +7,7 @@ from typing import ClassVar
 from textual import getters, on
 from textual.binding import BindingType
 from textual.containers import Horizontal, Vertical
+from textual.message import Message
 from textual.widget import Widget
 from textual.widgets import Rule, Static
 
@@ -46,10 +47,20 @@ _COLUMNS = (
 
 
 _ROLL_ROWS = 7
-_ROOM = ("-roomy", "-plain", "-crowded")
+_ROOM = ("-roomy", "-plain", "-brief", "-crowded")
 """How much of the card there is room for, from all of it to the least."""
 _AWAY = frozenset({"out", "in"})
 _OF_FILM = frozenset({"trial", "other-trial", "flaw", "rewind", "lie_flat"})
+
+
+class Body(Vertical):
+    """All of the card that is not its first line or its foot; what lies below takes room from it."""
+
+    class Resized(Message):
+        """It has more or less room."""
+
+    def on_resize(self) -> None:
+        self.post_message(self.Resized())
 
 
 class CardScreen(Frame):
@@ -80,7 +91,7 @@ a job to cut this piece for it. Out, in, back and undo of the wall card do what 
     def body(self) -> Iterable[Widget]:
         yield Title(grouped(self.code))
         yield Rule()
-        yield Vertical(
+        yield Body(
             Static(id="left", markup=False),
             Static(id="where", markup=False),
             Rule(),
@@ -101,9 +112,6 @@ a job to cut this piece for it. Out, in, back and undo of the wall card do what 
 
     def on_screen_resume(self) -> None:
         self._read()
-
-    def on_resize(self) -> None:
-        self._fit()
 
     def _read(self) -> None:
         self.reading(partial(work.look, self.station, self.code))
@@ -149,8 +157,12 @@ a job to cut this piece for it. Out, in, back and undo of the wall card do what 
 
     # What has room
 
+    @on(Body.Resized)
+    def _fit_again(self) -> None:
+        self._fit()
+
     def _fit(self, room: int = 0) -> None:
-        """Show all there is or, where that is too much, first without the roll, then without the dates."""
+        """Show all there is or, where that is too much, less: no roll, a short caution, no dates."""
         for place, name in enumerate(_ROOM):
             self.set_class(place == room, name)
         self.refresh_bindings()

@@ -66,6 +66,10 @@ class Blank:
     title: str
     fields: Sequence[Field]
     write: Callable[[Mapping[str, str]], str]
+    steps: Sequence[str] = ()
+    """What to do before it is filled in, one after the other."""
+    foretells: Callable[[Mapping[str, str]], str] | None = None
+    """What would be written of what was typed so far, or what is still missing; it asks no book."""
     beside: str = ""
     """What to know while it is filled in."""
     caution: str = ""
@@ -99,10 +103,13 @@ A code that is scanned goes to the line that asks for one.
     def compose(self) -> ComposeResult:
         with Vertical(id="form", classes="-many" if len(self.blank.fields) > _MANY else None):
             yield Static(self.blank.title, markup=False, classes="strong")
+            if self.blank.steps:
+                yield Static("\n".join(self.blank.steps), markup=False, id="steps")
             for field in self.blank.fields:
                 with Horizontal(classes="field"):
                     yield Static(field.name, markup=False, classes="field--name")
                     yield Input(field.value, placeholder=field.hint, id=_id(field.name))
+            yield Static(id="foretold", markup=False)
             yield Static(id="problem", markup=False)
             for said in filter(None, (self.blank.beside, self.blank.caution)):
                 yield Static(said, markup=False, classes="quiet")
@@ -112,14 +119,33 @@ A code that is scanned goes to the line that asks for one.
         """Close the form and write nothing."""
         self.dismiss()
 
+    def on_mount(self) -> None:
+        self._foretell()
+
+    @on(Input.Changed)
+    def _foretell(self) -> None:
+        """Say what would be written, if the form knows."""
+        foretells, said = self.blank.foretells, ""
+        if foretells is not None:
+            try:
+                said = foretells(self._typed())
+            except Refusal as refusal:
+                said = f"? {refusal.sentence}"
+        foretold = self.query_one("#foretold", Static)
+        foretold.update(said)
+        foretold.display = foretells is not None
+
     @on(Input.Submitted)
     def _write(self) -> None:
-        typed = {
+        typed = self._typed()
+        self.box.disabled = True
+        self.writing(lambda: Wrote(self.blank.write(typed)))
+
+    def _typed(self) -> dict[str, str]:
+        return {
             field.name: clean_text(self._input(field.name).value, _LONGEST)
             for field in self.blank.fields
         }
-        self.box.disabled = True
-        self.writing(lambda: Wrote(self.blank.write(typed)))
 
     @on(Wrote)
     def _done(self, message: Wrote) -> None:

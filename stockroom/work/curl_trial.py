@@ -12,7 +12,7 @@ from stockroom.books.values import Act, ActDraft, Asked, Material, MoveDraft, Pi
 from stockroom.codes.own import grouped
 from stockroom.errors import Code, Refusal
 from stockroom.film.bending import circle_mm, curl_from_arc_per_m, curl_from_chord_per_m
-from stockroom.film.limits import Basis, Figure
+from stockroom.film.limits import Basis, Figure, House
 from stockroom.film.roll import CALLIPER_ERROR_MM
 from stockroom.units import INCH, MM, System
 from stockroom.units.shown import show_width
@@ -69,7 +69,7 @@ def shown_circle(circle_nm: int, system: System) -> str:
 
 def try_curl(request: TryCurl, *, book: Book, now: datetime) -> CurlTried:
     """Extend the limit of being wound of film that passed, outside of the strip; hold what failed."""
-    circle_nm = _circle_nm(request)
+    circle_nm = circle_of(request.height_nm, request.chord_nm, request.arc_nm)
     with writing(book, request, now=now, pieces=[request.piece]) as pen:
         act = pen.repeated or _append(request, pen, circle_nm)
     move = act.moves_of(request.piece)[-1]
@@ -83,12 +83,12 @@ def try_curl(request: TryCurl, *, book: Book, now: datetime) -> CurlTried:
     )
 
 
-def _circle_nm(request: TryCurl) -> int | None:
+def circle_of(height_nm: int, chord_nm: int | None, arc_nm: int | None) -> int | None:
     """The circle through what was measured; None where the strip lies flat."""
-    height_mm = request.height_nm / MM
-    arc_mm = None if request.arc_nm is None else request.arc_nm / MM
-    if request.chord_nm is not None:
-        curl_per_m = curl_from_chord_per_m(request.chord_nm / MM, height_mm, arc_mm)
+    height_mm = height_nm / MM
+    arc_mm = None if arc_nm is None else arc_nm / MM
+    if chord_nm is not None:
+        curl_per_m = curl_from_chord_per_m(chord_nm / MM, height_mm, arc_mm)
     elif arc_mm is not None:
         curl_per_m = curl_from_arc_per_m(arc_mm, height_mm)
     else:
@@ -100,12 +100,17 @@ def _circle_nm(request: TryCurl) -> int | None:
     return None if circle is None else round(circle * MM)
 
 
+def passes(circle_nm: int | None, limit: Figure) -> bool:
+    """Whether film that curls to a circle may be used."""
+    return circle_nm is None or circle_nm >= round(limit.value * MM)
+
+
 def _append(request: TryCurl, pen: Pen, circle_nm: int | None) -> Act:
     piece = here(pen, request.piece, *FILM)
     at = pen.when(pieces=[piece])
-    limit = _limit(pen, material_of(pen.connection, piece.state.material_id, at))
+    limit = limit_of(material_of(pen.connection, piece.state.material_id, at), pen.shop.house)
     limit_nm = round(limit.value * MM)
-    passed = circle_nm is None or circle_nm >= limit_nm
+    passed = passes(circle_nm, limit)
     wraps = wraps_of(piece.state)
     at_nm = _taken_at_nm(request, pen, piece, wraps)
     until = pen.shop.house.extension("wound").after(pen.shop.day_of(at)).isoformat()
@@ -134,9 +139,9 @@ def _append(request: TryCurl, pen: Pen, circle_nm: int | None) -> Act:
     return pen.append(ActDraft(kind="trial", at=at, moves=(move,)))
 
 
-def _limit(pen: Pen, material: Material) -> Figure:
-    """The circle that film of a material may curl to."""
-    limit = material.facts.get(CURL) or pen.shop.house.curl(material.kind)
+def limit_of(material: Material, house: House) -> Figure:
+    """The circle that film of a material may curl to, in mm."""
+    limit = material.facts.get(CURL) or house.curl(material.kind)
     if limit is None:
         raise Refusal(
             Code.WRONG_KIND,

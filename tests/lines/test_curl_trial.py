@@ -3,6 +3,7 @@
 import pytest
 
 from stockroom.books.values import Shop
+from stockroom.film.limits import Basis, Figure
 from stockroom.lines import curl_trial
 from stockroom.lines.text_acts import act_words
 from stockroom.units import MM, System
@@ -64,3 +65,22 @@ def test_a_trial_written_before_circles_were_kept_is_said_all_the_same(station: 
     act = station.trial(station.roll(), "wound", "2027-01-01")
 
     assert act_words(act, Shop(), ()) == "curl trial passed"
+
+
+@pytest.mark.parametrize(
+    ("circle_nm", "says"),
+    [
+        (1010 * MM, "curls to a 1010 mm circle, limit 200 mm (default): it passes"),
+        (200 * MM, "curls to a 200 mm circle, limit 200 mm (default): it passes"),
+        (
+            199_900_000,
+            "curls to a 199 mm circle, limit 200 mm (default): it fails, and Enter holds the piece",
+        ),
+        (None, "lies flat, limit 200 mm (default): it passes"),
+    ],
+)
+def test_what_would_be_written_is_said_before_it_is(circle_nm: int | None, says: str) -> None:
+    """In the words of the trial itself."""
+    limit = Figure(200.0, Basis.DEFAULT)
+
+    assert curl_trial.foretold(circle_nm, limit, System.METRIC, other_way=False) == says

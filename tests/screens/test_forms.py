@@ -1,9 +1,10 @@
 """The forms of a piece's card beside those that measure it or send it away."""
 
 from stockroom.units import MM
-from tests.screens.seeing import screen_text
+from tests.screens.seeing import same_screen, screen_text
 from tests.screens.shop import Shop
 from tests.screens.test_card import at_card, press, write
+from tests.weather import HOUR_S, Weather
 
 
 async def test_a_trial_is_passed_or_failed_and_nothing_else(shop: Shop) -> None:
@@ -42,6 +43,37 @@ async def test_a_curl_trial_is_offered_where_the_verdict_asks_for_one(shop: Shop
         assert "good until" in seen
 
         assert shop.acts()[0].moves[0].facts["trial"] == "curl"
+
+
+async def test_a_curl_trial_is_guided_and_says_what_it_comes_to_before_it_is_written(
+    shop: Shop,
+) -> None:
+    """Step by step; a strip that cannot be is said to be none, and a failure what follows from it."""
+    codes = shop.codes
+    before = len(shop.acts())
+    async with at_card(shop, codes.printed) as pilot:
+        await press(pilot, "t")
+        assert same_screen(pilot.app)
+        assert "next: the chord, from end to end" in await write(pilot, "90mm")
+
+        seen = await write(pilot, "\t0")
+        assert "curls to a 90 mm circle, limit 150 mm (default): it fails" in seen
+        seen = await write(pilot, "\t100mm")
+        assert "? A strip of 100 mm with a chord of 0 mm cannot stand 90 mm high" in seen
+        seen = " ".join((await write(pilot, "\x1b")).split())
+        assert "Curl trial of" not in seen
+
+    assert len(shop.acts()) == before
+
+
+async def test_heat_asks_for_the_trial_of_the_limit_it_passed(shop: Shop) -> None:
+    """A print that aged beyond its days wound is tried for its curl."""
+    weather = Weather(shop.book, shop.now)
+    weather.sensor("door", "South")
+    weather.read(*((-hour * HOUR_S, 29.0) for hour in range(200)))
+    async with at_card(shop, shop.codes.printed) as pilot:
+        assert "▲ heat" in screen_text(pilot.app)
+        assert "Curl trial of" in await press(pilot, "t")
 
 
 async def test_a_flaw_is_marked_where_it_lies(shop: Shop) -> None:

@@ -10,12 +10,16 @@ from stockroom.lines import cautions, curl_trial
 from stockroom.screens.form import Blank, Field, Misfilled, mending
 from stockroom.screens.forms.on_card import OnCard, is_yes
 from stockroom.units.typed import parse_length
-from stockroom.work.curl_trial import TryCurl, try_curl
+from stockroom.work.curl_trial import TryCurl, circle_of, limit_of, try_curl
 from stockroom.work.trial import TryAdhesion, try_adhesion
 
 _WENT = {"p": True, "pass": True, "passed": True, "f": False, "fail": False, "failed": False}
 _NO_CHORD = "Give the chord between the ends of the strip, or its length up to half a circle."
-_OF_WINDING = frozenset({"wound", "memory"})
+_NEXT = {
+    False: "next: how high the strip stands",
+    True: "next: the chord, from end to end; 0 where the ends meet",
+}
+_CURL = "curl trial"
 
 
 def trial_blank(on: OnCard) -> Blank:
@@ -29,9 +33,10 @@ def other_trial_blank(on: OnCard) -> Blank:
 
 
 def _asks_for_curl(on: OnCard) -> bool:
+    """Whether a curl trial is all that is asked for; heat asks for the one of the limit it passed."""
     reasons = on.card.judged.judgement.reasons
-    asking = {one.rule for one in reasons if one.verdict is Verdict.TEST}
-    return bool(asking) and asking <= _OF_WINDING
+    asking = [one.text for one in reasons if one.verdict is Verdict.TEST]
+    return bool(asking) and all(_CURL in text for text in asking)
 
 
 def adhesion_blank(on: OnCard) -> Blank:
@@ -79,8 +84,20 @@ def curl_blank(on: OnCard) -> Blank:
         done = try_curl(request, book=station.book, now=station.now())
         return " · ".join([on.said(done.act), *curl_trial.reaches(done, on.shop)])
 
+    def foretells(said: Mapping[str, str]) -> str:
+        standing, house = on.card.judged.standing, on.shop.house
+        limit = limit_of(standing.material, house)
+        if not (said["height"] and (said["chord"] or said["length"])):
+            return _NEXT[bool(said["height"])]
+        size = partial(_size, said, on)
+        circle_nm = circle_of(size("height", needed=True) or 0, size("chord"), size("length"))
+        way = is_yes(said["other way"])
+        return curl_trial.foretold(circle_nm, limit, on.shop.system, other_way=way)
+
     return Blank(
         title=f"Curl trial of {grouped(on.code)}",
+        steps=curl_trial.STEPS,
+        foretells=foretells,
         fields=(
             Field(name="height", hint="how high it stands; closed: how wide it is"),
             Field(name="chord", hint="from end to end; 0 where the ends meet"),
@@ -90,7 +107,6 @@ def curl_blank(on: OnCard) -> Blank:
             Field(name="note", hint="what was seen"),
         ),
         write=write,
-        beside="A strip cut along the film stands free on its edge.",
         caution=cautions.BLADE,
     )
 
