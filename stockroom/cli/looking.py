@@ -81,14 +81,19 @@ def rack(
 def piece(desk: Desk, code: Code) -> Answer:
     """Show everything about one piece, and why."""
     from stockroom.lines import answers, text_look
+    from stockroom.lines.roll import past_values
     from stockroom.work import look
+    from stockroom.work.past import past_of
 
     card = look.piece(desk.book, read_piece(code), now=desk.now, today=desk.today)
     shop = card.view.shop
     acts = [answers.act(one, shop) for one in card.acts]
+    is_now = card.view.moment == desk.now
+    past = past_of(desk.book, card.judged.code, now=desk.now) if is_now else None
+    kept = None if past is None else past_values(past)
     return Answer(
-        values=answers.piece(card.judged, shop, card.mass_kg) | {"acts": acts},
-        lines=text_look.piece(card, look.places(desk.book, now=desk.now)),
+        values=answers.piece(card.judged, shop, card.mass_kg) | {"kept": kept, "acts": acts},
+        lines=text_look.piece(card, look.places(desk.book, now=desk.now), past),
     )
 
 

@@ -1,8 +1,10 @@
 """A roll in cross-section, shaded by what its wraps remember, and what is said beside it.
 
 picture(past, rows)    rows of runs: film that may be used, is near the limit, or curls tighter
+LEGEND                 its signs
 beside(past, system)   what outer and inner wrap curl to, what is tighter, what the adhesive holds
 strip(past, shop)      the air it was in, a block for so many days, and what the blocks mean
+kept(past, shop)       the same two in plain lines; past_values for a script
 
 It is not to scale: film is drawn thicker than it is, or nothing of it would be seen. Every shade has
 a sign of its own, so that it is read without colour.
@@ -37,7 +39,7 @@ class Shade(StrEnum):
 
 
 _SIGNS = {Shade.NOTHING: " ", Shade.CORE: "·", Shade.FINE: "█", Shade.NEAR: "▓", Shade.TIGHT: "▚"}
-_LEGEND = "█ fine  ▓ near the limit  ▚ tighter; not to scale"
+LEGEND = "█ fine  ▓ near the limit  ▚ tighter; not to scale"
 _HOLE, _CORE = 0.26, 0.42
 """How much of its radius the picture leaves to the hole, and to hole and core."""
 _NEAR = 1.2
@@ -143,7 +145,7 @@ def beside(past: Past, system: System) -> tuple[str, ...]:
     ]
     if past.holding is not None:
         lines += _holds(past.holding)
-    return (*lines, _LEGEND) if past.wraps is not None else tuple(lines)
+    return tuple(lines)
 
 
 def _curls(circle_mm: float | None, system: System) -> str:
@@ -198,3 +200,40 @@ def _block(celsius: float | None, band: Air) -> str:
         return _HOTTEST
     share = (celsius - band.cold_c) / (band.hot_c - band.cold_c)
     return _BETWEEN[min(len(_BETWEEN) - 1, int(share * len(_BETWEEN)))]
+
+
+def kept(past: Past, shop: Shop) -> list[str]:
+    """How a piece was kept, in plain lines; nothing of what is no film."""
+    if past.curl is None and past.air is None:
+        return []
+    return ["", "Kept", *strip(past, shop), *beside(past, shop.system)]
+
+
+def past_values(past: Past) -> dict[str, object]:
+    """How a piece was kept; what is not known, or lies flat, is null."""
+    air, curl, holding = past.air, past.curl, past.holding
+    return {
+        "air": air
+        and {
+            "since": air.since.isoformat(),
+            "block_days": air.block_days,
+            "mkt_c": [None if one is None else round(one, 6) for one in air.kinetic_c],
+        },
+        "curl": curl
+        and {
+            "outer_circle_mm": curl.outer_mm and round(curl.outer_mm, 6),
+            "inner_circle_mm": curl.inner_mm and round(curl.inner_mm, 6),
+            "tight_mm": round(curl.tight_m * M / MM, 6),
+            "limit_mm": curl.limit.value,
+            "limit_basis": curl.limit.basis.value,
+            "trials": curl.trials,
+        },
+        "holding": holding
+        and {
+            "flat_j_m2": holding.flat_j_m2,
+            "bond_j_m2": holding.bond.value,
+            "bond_basis": holding.bond.basis.value,
+            "modulus_gpa": holding.modulus and holding.modulus.value,
+            "modulus_basis": holding.modulus and holding.modulus.basis.value,
+        },
+    }

@@ -8,12 +8,14 @@ from stockroom.film.verdict import Reason, Verdict
 from stockroom.lines import text_film, text_goods, words
 from stockroom.lines import today as today_words
 from stockroom.lines.rack import shelf
+from stockroom.lines.roll import kept
 from stockroom.lines.text_acts import act_words, subject
 from stockroom.lines.text_table import Columns, pairs, table
 from stockroom.units import KG
 from stockroom.units.shown import show_length, show_mass, show_thickness
 from stockroom.work.judging import Judged, View
 from stockroom.work.look import Card, Rack
+from stockroom.work.past import Past
 from stockroom.work.today import DAYS_AHEAD, Today
 
 _RACK = Columns(
@@ -60,8 +62,8 @@ def rack(found: Rack, width: int) -> list[str]:
     return [*lines, "", f"{number} on {words.day(found.view.today)}"]
 
 
-def piece(card: Card, places: Iterable[Place]) -> list[str]:
-    """Everything about one piece, and why."""
+def piece(card: Card, places: Iterable[Place], past: Past | None = None) -> list[str]:
+    """Everything about one piece, and why; how it was kept, where that was looked up."""
     judged, shop = card.judged, card.view.shop
     standing = judged.standing
     known = tuple(places)
@@ -80,6 +82,7 @@ def piece(card: Card, places: Iterable[Place]) -> list[str]:
         "",
         "Why",
         *(words.reason(one) for one in judged.judgement.reasons),
+        *([] if past is None else kept(past, shop)),
         "",
         "Acts",
         *pairs(history),

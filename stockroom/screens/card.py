@@ -150,10 +150,10 @@ a job to cut this piece for it. Out, in, back and undo of the wall card do what 
         air = self.query_one("#air", Static)
         air.update("\n".join(roll.strip(past, shop)))
         air.display = past.air is not None
-        self.query_one(RollPicture).show(roll.picture(past, _ROLL_ROWS))
-        self.query_one("#beside", Hanging).show(
-            [("", one) for one in roll.beside(past, shop.system)]
-        )
+        rows = roll.picture(past, _ROLL_ROWS)
+        self.query_one(RollPicture).show(rows)
+        beside = [*roll.beside(past, shop.system), *([roll.LEGEND] if rows else [])]
+        self.query_one("#beside", Hanging).show([("", one) for one in beside])
 
     # What has room
 

@@ -89,7 +89,6 @@ def test_beside_it_stand_both_ends_the_tight_part_and_what_is_known_of_the_model
         "inner wrap lies flat",
         "no wrap curls tighter than the limit",
         "limit 200 mm (default); model: default, 0 trials",
-        "█ fine  ▓ near the limit  ▚ tighter; not to scale",
     )
     tight = replace(LOOSE, outer_mm=220.9, inner_mm=187.0, tight_m=10.5, trials=4)
     said = lines.beside(past(tight), System.METRIC)
@@ -106,7 +105,7 @@ def test_nothing_is_drawn_of_what_is_not_wound_or_not_known() -> None:
     assert lines.beside(NOTHING, System.METRIC) == (
         "core or thickness not known: no curl to be told",
     )
-    assert not any("█" in line for line in lines.beside(flat, System.METRIC))
+    assert lines.kept(NOTHING, Shop()) == []
 
 
 @pytest.mark.parametrize(
@@ -131,7 +130,7 @@ def test_the_bond_is_held_against_what_it_takes_to_hold_film_flat(
     )
     said = lines.beside(replace(past(), holding=holding), System.METRIC)
 
-    assert said[-2] == says
+    assert said[-1] == says
     assert max(map(len, said)) <= 62
 
 
@@ -144,3 +143,26 @@ def test_the_strip_is_read_without_colour() -> None:
         "        each 7 days, ▁ below 10 °C, █ above 30 °C, ? not measured",
     )
     assert lines.strip(NOTHING, Shop()) == ()
+
+
+def test_all_of_it_is_told_in_plain_lines_and_to_a_script() -> None:
+    """What lies flat, or is not known, is null."""
+    air = AirStrip(date(2026, 9, 2), 7, (None, 20.0))
+    known = replace(past(replace(LOOSE, inner_mm=None)), air=air)
+
+    said = lines.kept(known, Shop())
+    assert said[1:3] == ["Kept", "air     ?▅  since 2026-09-02"]
+    assert "inner wrap lies flat" in said
+    assert lines.past_values(known) == {
+        "air": {"since": "2026-09-02", "block_days": 7, "mkt_c": [None, 20.0]},
+        "curl": {
+            "outer_circle_mm": 400.0,
+            "inner_circle_mm": None,
+            "tight_mm": 0.0,
+            "limit_mm": 200.0,
+            "limit_basis": "default",
+            "trials": 0,
+        },
+        "holding": None,
+    }
+    assert set(lines.past_values(NOTHING).values()) == {None}
