@@ -28,6 +28,8 @@ _STEP = timedelta(hours=2)
 _SILENT_HOURS = 48
 _WARMEST_DAY, _WARMEST_HOUR = 213, 15
 _AUGUST, _HOT_FROM, _HOT_UNTIL = 8, 9, 16
+_SPELLS_DAYS = 17.0, 6.1
+"""After so many days warm ones come again."""
 _DRIER_PCT_PER_K = 1.5
 """By how much warmer hours of a day are drier: the water in the air stays."""
 
@@ -76,9 +78,11 @@ def _readings(desk: Desk, one: Climate, zones: Climate) -> Iterator[Read]:
 
 
 def _reading(zone: Mapping[str, float], at: datetime, off_c: float, *, is_hot: bool) -> Read:
-    """Warm summers and warm afternoons."""
+    """Warm summers, warm afternoons, and warm days among cool ones, by half as much."""
+    days = at.timestamp() / 86_400
     summer = cos(2 * pi * (at.timetuple().tm_yday - _WARMEST_DAY) / 365)
-    day_c = zone["day_c"] * cos(2 * pi * (at.hour - _WARMEST_HOUR) / 24) + off_c
+    spell = sum(cos(2 * pi * days / length) for length in _SPELLS_DAYS) / 4
+    day_c = zone["day_c"] * (cos(2 * pi * (at.hour - _WARMEST_HOUR) / 24) + spell) + off_c
     celsius = zone["mean_c"] + zone["summer_c"] * summer + day_c
     if is_hot:
         celsius += zone.get("hot_week_c", 0.0)
