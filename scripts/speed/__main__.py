@@ -4,12 +4,18 @@ import sys
 
 from scripts.speed.books import book_results
 from scripts.speed.climate import climate_results
+from scripts.speed.laying import laying_results
 from scripts.speed.result import machine, table
 from scripts.speed.scale import Scale
 from scripts.speed.surfaces import surface_results
 
 scale = Scale()
-results = [*book_results(scale), *climate_results(scale), *surface_results(scale)]
+results = [
+    *book_results(scale),
+    *climate_results(scale),
+    *surface_results(scale),
+    *laying_results(),
+]
 moves = scale.pieces * scale.acts
 readings = scale.zones * scale.readings
 print(f"{machine()}; {scale.pieces:,} pieces, {moves:,} moves, {readings:,} readings\n")

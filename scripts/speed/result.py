@@ -61,6 +61,21 @@ class Memory(Result):
         yield from (self.what, f"{self.ours_s:.0f} MiB", "", "", f"≤ {self.most:g} MiB", state)
 
 
+class Gap(Result):
+    """How far above the best that is known, in per cent or in number, in the place of seconds."""
+
+    @property
+    def ratio(self) -> None:
+        """None: the aim is for the gap itself."""
+        return
+
+    def cells(self) -> Iterator[str]:
+        """Its line of the table."""
+        beside = "" if self.beside_s is None else f"{self.beside_s:.1f}"
+        state = "ok" if self.is_met else "missed"
+        yield from (self.what, f"{self.ours_s:.1f}", beside, "", f"≤ {self.most:g}", state)
+
+
 def timed(act: Callable[[], object]) -> float:
     """How long it takes, once; what comes of it is let go afterwards."""
     began = perf_counter()
