@@ -160,3 +160,17 @@ def test_what_cannot_be_is_said_in_one_line(
     assert says in ran.err
     assert len(ran.err.splitlines()) == 1
     assert shop.dump() == before
+
+
+def test_a_piece_tells_how_it_was_kept(shop: Shop) -> None:
+    """Its air and its curl, today; of another day nothing is told of them."""
+    _measured(shop)
+    lines = shop.lines("piece", "{roll}")
+    values = shop.values("piece", "{roll}")
+
+    assert "Kept" in lines
+    assert any(line.startswith("air     ") for line in lines)
+    assert values["kept"]["curl"]["limit_mm"] == 150
+    assert values["kept"]["air"]["block_days"] in (1, 7, 28, 91)
+    assert shop.values("piece", "{roll}", "--today", "2027-01-01")["kept"] is None
+    assert "Kept" not in shop.lines("piece", "{box}")
