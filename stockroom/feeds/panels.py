@@ -1,6 +1,7 @@
 """Lists of panels as people keep them in spreadsheets: CSV with a heading, in any order of columns.
 
     read_panels(raw, units)    every line as a PanelLine, or a refusal that names the first bad one
+    read_panel(text, units)    one that is typed: W1 900x2100 x3
 
 The heading is the first line that has `width` and `height`; titles above it and blank lines are
 passed over. `name`, `count`, `turn`, `group`, `material`, `trim`, `seam`, `overlap` and `layers` may be
@@ -8,16 +9,22 @@ left out; a trim is one length, or those of the left, right, top and bottom edge
 """
 
 import csv
+import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from stockroom.errors import Code, Refusal, clean_text
 from stockroom.feeds.decoding import decoded
 from stockroom.units import System
-from stockroom.units.typed import parse_length
+from stockroom.units.typed import parse_length, parse_size
 
 _NEEDED = frozenset({"width", "height"})
 _SEPARATORS = ",;\t|"
+_BY = r"\s*[x*\N{MULTIPLICATION SIGN}]\s*"
+_TYPED = re.compile(
+    rf"(?P<name>.*?\S)\s+(?P<across>\d\S*?){_BY}(?P<along>\d\S*?)(?:{_BY}(?P<count>\d+))?",
+    re.IGNORECASE,
+)
 _YES, _NO = frozenset({"yes", "y", "true", "1"}), frozenset({"no", "n", "false", "0"})
 _MOST_ALIKE = 2_000
 _EDGES = 4
@@ -47,6 +54,25 @@ def read_panels(raw: bytes, units: System) -> tuple[PanelLine, ...]:
     if not lines:
         raise Refusal(Code.BAD_USAGE, "The list has no panels: write one a line below the heading.")
     return lines
+
+
+def read_panel(text: str, units: System) -> PanelLine:
+    """A panel as it is typed: its name, its size, and how many of it where it is not one."""
+    found = _TYPED.fullmatch(text.strip())
+    if found is None:
+        raise Refusal(
+            Code.BAD_USAGE,
+            f"“{clean_text(text, 40)}” is no panel: write its name, size and number, "
+            "like W1 900x2100 x3.",
+        )
+    width_nm, height_nm = parse_size(f"{found['across']}x{found['along']}", units)
+    return PanelLine(
+        line=1,
+        name=clean_text(found["name"]),
+        width_nm=width_nm,
+        height_nm=height_nm,
+        number=parse_count(found["count"] or ""),
+    )
 
 
 def _rows(text: str) -> Iterator[tuple[int, Mapping[str, str]]]:

@@ -8,12 +8,14 @@ drawn(layout, columns)          the film from its outer end, left to right
 from collections.abc import Iterator
 from typing import Any
 
-from stockroom.lines.laid import Film, picture
+from stockroom.lines.laid import Film, fitting, picture
 from stockroom.lines.text_table import Columns, table
 from stockroom.plan.cuts import Cut
 from stockroom.plan.layout import Layout, Placement, Stopped
 from stockroom.units import MM, System
 from stockroom.units.shown import show_length, show_size, show_width
+
+_MOST_ROWS = 24
 
 _STOPPED = {
     Stopped.BOUND: "nothing shorter is possible",
@@ -89,9 +91,10 @@ def _cut_cells(one: Cut, system: System) -> tuple[str, ...]:
 
 
 def drawn(layout: Layout, columns: int) -> list[str]:
-    """The layout in so many columns; rows are across the film. A panel too small for its name has none."""
+    """The layout in no more columns than these; rows are across the film. A panel too small for its name has none."""
     laid = [(one.name, one.x, one.y, one.across, one.along) for one in layout.placements]
-    rows = picture(Film(layout.width, layout.length, tuple(laid)), columns)
+    film = Film(layout.width, layout.length, tuple(laid))
+    rows = picture(film, fitting(film, columns, _MOST_ROWS))
     return ["".join(run.text for run in row) for row in rows]
 
 

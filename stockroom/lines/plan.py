@@ -65,7 +65,7 @@ def _material(one: MaterialPlan, shop: Shop, width: int, knife: Knife) -> Iterat
         yield from _part(one, place, part, shop, width, knife)
     if one.instead is not None:
         yield ""
-        yield f"  or else: {_instead(choice, one.instead, system)}"
+        yield f"  or else: {instead(choice, one.instead, system)}"
 
 
 def _part(
@@ -103,7 +103,7 @@ def _item(choice: Choice, name: str) -> Panel:
     return next(one for one in choice.items if one.name == name)
 
 
-def _instead(choice: Choice, other: Choice, system: System) -> str:
+def instead(choice: Choice, other: Choice, system: System) -> str:
     """What the next best choice takes: `1.9 m of R000 003H instead, 0.4 m² more waste`."""
     taken = ", ".join(
         f"{show_length(sum(part.length for part in parts), system)} of {words.code(code)}"

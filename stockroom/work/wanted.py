@@ -2,6 +2,7 @@
 
 lines(…)       every Line: a panel or a strip of one as it is cut, and how many are still wanted
 whole(done)    how many panels are cut, where strips of some are
+panel_of(line) the panel of which a line is a strip
 """
 
 import re
@@ -81,6 +82,12 @@ def whole(done: Mapping[str, int]) -> Mapping[str, int]:
         least = min(cut.get(place, 0) for place in range(1, number + 1))
         found[name] = found.get(name, 0) + least
     return found
+
+
+def panel_of(line: str) -> str:
+    """The name of the panel of which a line is a strip, or is the whole."""
+    strip = _STRIP.fullmatch(line)
+    return strip["of"] if strip else line
 
 
 def usable_nm(width_nm: int, house: House) -> int:
