@@ -16,6 +16,9 @@ _USED = Columns(
     right=frozenset({2, 3, 4, 5}),
     flex=1,
 )
+_BY_PANEL = Columns(
+    heads=("panel", "cut", "film", "waste", "cost"), right=frozenset({1, 2, 3, 4}), flex=0
+)
 
 
 def lines(found: JobUse, shop: Shop, places: Iterable[Place], width: int) -> list[str]:
@@ -26,6 +29,11 @@ def lines(found: JobUse, shop: Shop, places: Iterable[Place], width: int) -> lis
         for act in found.acts
     ]
     used = _table(found, shop, width) if found.pieces else ["nothing yet"]
+    if found.expected_minor is not None:
+        expected = show_money(found.expected_minor, shop.currency)
+        used.append(f"expected when film was kept: {expected}")
+    if found.panels:
+        used += ["", "By panel", *_panels(found, shop, width)]
     return [*text_setup.job(found.job), "", "Used", *used, "", "Acts", *pairs(acts)]
 
 
@@ -40,6 +48,21 @@ def _table(found: JobUse, shop: Shop, width: int) -> list[str]:
     ]
     total = ("", "in all", *areas(found.total, shop), cost(found, shop))
     return table(_USED, [*rows, total], width)
+
+
+def _panels(found: JobUse, shop: Shop, width: int) -> list[str]:
+    """Each panel that was cut as planned, with its share of waste and cost."""
+    rows = [
+        (
+            one.name,
+            str(one.number),
+            show_area(one.used_mm2, shop.system),
+            show_area(one.wasted_mm2, shop.system) if one.wasted_mm2 else "-",
+            show_money(one.cost_minor, shop.currency),
+        )
+        for one in found.panels
+    ]
+    return table(_BY_PANEL, rows, width)
 
 
 def amounts(used: Used, standing: Standing, shop: Shop) -> tuple[str, ...]:
@@ -82,6 +105,17 @@ def values(found: JobUse, shop: Shop) -> dict[str, Any]:
         ],
         "total": _used(found.total)
         | {"cost_minor": found.total.cost_minor, "unpriced_pieces": found.unpriced},
+        "expected_minor": found.expected_minor,
+        "by_panel": [
+            {
+                "name": one.name,
+                "count": one.number,
+                "used_area_mm2": one.used_mm2,
+                "wasted_area_mm2": one.wasted_mm2,
+                "cost_minor": one.cost_minor,
+            }
+            for one in found.panels
+        ],
         "currency": shop.currency,
         "acts": [answers.act(one, shop) for one in found.acts],
     }

@@ -16,6 +16,7 @@ from stockroom.codes.own import Letter, letter_of
 from stockroom.work.back import CHARGING
 from stockroom.work.laminate import laid_over_mm2
 from stockroom.work.look import job
+from stockroom.work.panel_cost import PanelCost, expected_minor, panel_costs
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,12 +40,18 @@ class UsedOf:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class JobUse:
-    """A job, its acts newest first, and what it used of each piece, first used first."""
+    """A job, its acts newest first, and what it used of each piece, first used first.
+
+    `panels` are those that were cut as planned, each name with its share of film, waste and cost;
+    `expected_minor` is what the film first kept for the job was to cost.
+    """
 
     job: Job
     acts: tuple[Act, ...]
     pieces: tuple[UsedOf, ...]
     total: Used
+    panels: tuple[PanelCost, ...]
+    expected_minor: int | None
 
     @property
     def unpriced(self) -> int:
@@ -63,7 +70,14 @@ def job_use(book: Book, code: str, *, now: datetime) -> JobUse:
             UsedOf(standing(connection, piece, now), _sum(parts))
             for piece, parts in charged.items()
         )
-    return JobUse(job=found, acts=acts, pieces=pieces, total=_sum(one.used for one in pieces))
+    return JobUse(
+        job=found,
+        acts=acts,
+        pieces=pieces,
+        total=_sum(one.used for one in pieces),
+        panels=panel_costs(acts),
+        expected_minor=expected_minor(acts),
+    )
 
 
 def _charged(acts: Iterable[Act]) -> Iterator[tuple[str, Used]]:

@@ -3,6 +3,7 @@
 from dataclasses import asdict, dataclass
 from datetime import date, datetime, timedelta
 
+from stockroom.books.catalog import material as material_of
 from stockroom.books.journal import acts
 from stockroom.books.opening import Book
 from stockroom.books.pen import UNDO, Pen, writing
@@ -11,7 +12,10 @@ from stockroom.books.values import Act, ActDraft, Asked, Job, MoveDraft, Piece
 from stockroom.codes.own import grouped
 from stockroom.errors import Code, Refusal
 from stockroom.film.dates import parse_partial_date
+from stockroom.work.charging import divide
 from stockroom.work.gates import free, open_job, serves, unreserved
+from stockroom.work.offcuts import rest_of
+from stockroom.work.panel_cost import EXPECTED
 from stockroom.work.planned import PLAN, PlannedCut, cuts_in
 from stockroom.work.reserved import (
     RESERVE,
@@ -111,20 +115,32 @@ def _append(request: Reserve, pen: Pen, before: tuple[str, ...]) -> Act:
     at = pen.when(pieces=touched)
     until = (request.until or _until(job, pen)).isoformat()
     left = tuple(code for code in before if code not in {piece.code for piece in pieces})
-    kept = (_kept(piece, cut, job, until) for piece, cut in zip(pieces, request.cuts, strict=True))
+    kept = (
+        _kept(pen, piece, cut, job, until) for piece, cut in zip(pieces, request.cuts, strict=True)
+    )
     moves = (*kept, *let_go(pen, left, job.code))
     return pen.append(ActDraft(kind=RESERVE, at=at, moves=moves, job=job))
 
 
-def _kept(piece: Piece, cut: PlannedCut, job: Job, until: str) -> MoveDraft:
+def _kept(pen: Pen, piece: Piece, cut: PlannedCut, job: Job, until: str) -> MoveDraft:
     others = [one for one in all_reserved(piece.state) if one.job != job.code]
     mine = Reserved(job.code, cut.length_nm, until)
     return MoveDraft(
         code=piece.code,
         kind=RESERVE,
         sets={"reserved": written([*others, mine])},
-        facts={"until": until, PLAN: asdict(cut)},
+        facts={"until": until, PLAN: asdict(cut), EXPECTED: _cost(pen, piece, cut)},
     )
+
+
+def _cost(pen: Pen, piece: Piece, cut: PlannedCut) -> int | None:
+    """What the film of a cut will cost its job; None where it has no price."""
+    if piece.state.cost_minor is None:
+        return None
+    material = material_of(pen.connection, piece.state.material_id, pen.now)
+    rest = rest_of(pen, piece, material, piece.state.balance - cut.length_nm)
+    parts = divide(piece.state, length_nm=cut.length_nm, waste_nm=0, offcuts=cut.offcuts, rest=rest)
+    return parts.paid_minor
 
 
 def _until(job: Job, pen: Pen) -> date:

@@ -41,8 +41,8 @@ def today(book: Book, *, now: datetime, today: date | None = None) -> Today:
     found = rack(book, now=now, today=today)
     shown = [one for one in found.pieces if not _is_scrap(one, found.view)]
     with book.reading() as connection:
-        kept = {} if found.view.is_past else reserved_pieces(connection)
-    short = short_jobs(kept, found.view.today)
+        kept = reserved_pieces(connection)
+    short = {} if found.view.is_past else short_jobs(kept, found.view.today)
     return Today(
         view=found.view,
         counts=Counter(one.judgement.verdict for one in shown),

@@ -10,6 +10,7 @@ from stockroom.errors import Code
 from stockroom.lines.today import job_lines
 from stockroom.units import MM, M
 from stockroom.work.cut_plan import CutAsPlanned, CutPlan, cut_plan
+from stockroom.work.job_use import job_use
 from stockroom.work.panels import SpoilPanels, covering, spoil
 from stockroom.work.plan_job import HowToPlan, plan_job
 from stockroom.work.planned import PlannedCut, planned_cuts
@@ -75,6 +76,11 @@ def test_what_is_reserved_is_what_the_plan_draws_and_is_cut_so(station: Station,
     assert [(one.sets["width_nm"], one.balance) for one in done.offcuts] == list(cut.offcuts)
     assert covering(station.book, job).stage == "cut"
     assert reserved_cuts(station.book, job) == ()
+    use = job_use(station.book, job, now=station.now)
+    assert [(one.name, one.number) for one in use.panels] == [("P1", 1), ("P2", 1)]
+    assert sum(one.used_mm2 for one in use.panels) == move.used_mm2
+    assert sum(one.wasted_mm2 for one in use.panels) == move.wasted_mm2
+    assert sum(one.cost_minor for one in use.panels) == move.cost_minor == use.expected_minor
     assert is_sound(station.book)
 
 
