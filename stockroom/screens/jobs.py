@@ -16,8 +16,9 @@ from stockroom.codes.own import Letter
 from stockroom.codes.recognise import Own
 from stockroom.lines import jobs as lines
 from stockroom.screens.form import Blank, Field, Form, mending
-from stockroom.screens.job import JobScreen, UseRead, read_use
+from stockroom.screens.job import JobScreen
 from stockroom.screens.job_acting import JobActing
+from stockroom.screens.job_work import UseRead, read_use
 from stockroom.screens.keys import Where, bindings
 from stockroom.screens.marks import marked
 from stockroom.screens.station import Station
