@@ -42,7 +42,9 @@ def today(book: Book, *, now: datetime, today: date | None = None) -> Today:
     shown = [one for one in found.pieces if not _is_scrap(one, found.view)]
     with book.reading() as connection:
         kept = reserved_pieces(connection)
-    short = {} if found.view.is_past else short_jobs(kept, found.view.today)
+    short: Mapping[str, tuple[str, ...]] = {}
+    if not found.view.is_past:
+        short = short_jobs(kept, found.view.today)
     return Today(
         view=found.view,
         counts=Counter(one.judgement.verdict for one in shown),
