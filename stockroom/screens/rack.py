@@ -35,7 +35,7 @@ _COLUMNS = (
     Column(title="left", width=13, right=True),
     Column(title="verdict", width=13),
     Column(title="age", width=7, right=True),
-    Column(title="at", width=7),
+    Column(title="at", width=7, grows=True),
     Column(title="more of it", width=16, rank=1),
     Column(title="wound", width=7, right=True, rank=3),
     Column(title="lot", width=14, rank=2),

@@ -30,8 +30,8 @@ _COLUMNS = (
     Column(title="piece", width=9),
     Column(title="film", width=16, grows=True),
     Column(title="left", width=14, right=True),
-    Column(title="at", width=4),
-    Column(title="what to do", width=26, grows=True),
+    Column(title="at", width=5, grows=True),
+    Column(title="what to do", width=25, grows=True),
     Column(title="more of it", width=14, rank=1),
 )
 
