@@ -1,7 +1,7 @@
 """What the coming days bring, and the air now, as Today shows them.
 
 coming(found, most)          soon  Sun 2026-12-06  urethane clear 200  ▲ 1 to test  R000 0079
-airs(zones, shop, now, room) North 22.4 °C 48 %   South ? 3 h
+head(zones, shop, …)         North 22.4 °C 48 %   South ? 3 h   on: Ida M.
 """
 
 from collections import Counter
@@ -28,8 +28,8 @@ _TWO_DAYS = timedelta(days=2)
 
 def coming(found: Forecast | None, most: int) -> tuple[str, ...]:
     """At most so many lines, one for a material, the soonest first; none where nothing changes."""
-    if found is None or not found.changes:
-        return ()
+    if found is None:
+        return (f"{_LEAD}`stockroom forecast` tells it: of so many pieces that takes a while",)
     of_materials = _by_material(found.changes)
     shown = of_materials if len(of_materials) <= most else of_materials[: most - 1]
     lines = [_line(changes) for changes in shown]
@@ -69,30 +69,42 @@ def _line(changes: Sequence[Coming]) -> str:
     )
 
 
-def airs(zones: Sequence[ZoneNow], shop: Shop, now: datetime, room: int) -> str:
-    """The air of each zone, those first that need a look; where room lacks, without the humidity.
+def head(zones: Sequence[ZoneNow], shop: Shop, now: datetime, who: str, room: int) -> str:
+    """The air of each zone that has a sensor and who is at work; where room lacks, the air alone."""
+    airs = [air for air in _airs(zones, shop, now) if air]
+    for said in (*(f"{air}{_GAP}{who}" for air in airs), *airs):
+        if len(said) <= room:
+            return said
+    return _as_many_as_fit(airs[-1], room) if airs else who
 
-    Where there is still too little, of as many zones as it is enough for.
-    """
+
+def _airs(zones: Sequence[ZoneNow], shop: Shop, now: datetime) -> tuple[str, str]:
+    """All zones, those first that need a look; with the humidity, and without it."""
     known = [one for one in zones if one.sensor is not None]
     known.sort(key=lambda one: not _needs_a_look(one, shop))
-    said = [_air(one, shop, now) for one in known]
-    if len(_GAP.join(said)) > room:
-        said = [_air(one, shop, now, in_short=True) for one in known]
-    for left_out in range(len(said)):
-        more = [f"+{left_out}"] if left_out else []
-        text = _GAP.join([*said[: len(said) - left_out], *more])
+    whole, short = (
+        _GAP.join(_air(one, shop, now, in_short=in_short) for one in known)
+        for in_short in (False, True)
+    )
+    return whole, short
+
+
+def _as_many_as_fit(air: str, room: int) -> str:
+    """The first zones of a text that is too long, and how many are left out."""
+    said = air.split(_GAP)
+    for left_out in range(1, len(said)):
+        text = _GAP.join([*said[:-left_out], f"+{left_out}"])
         if len(text) <= room:
             return text
     return ""
 
 
 def _needs_a_look(one: ZoneNow, shop: Shop) -> bool:
-    """Whether nothing is known of its air, or it is too warm or too cold."""
+    """Whether nothing is known of its air, or it is too warm; cold ages nothing."""
     sensor = one.sensor
     if sensor is None or sensor.corrected is None or sensor.is_silent:
         return True
-    return bool(_beyond(sensor.corrected.temperature_c, shop))
+    return sensor.corrected.temperature_c > shop.house.air.hot_c
 
 
 def _beyond(celsius: float, shop: Shop) -> str:

@@ -12,8 +12,8 @@ from textual.widgets import Rule, Static
 
 from stockroom.books.climate import ZoneNow
 from stockroom.lines import today as lines
-from stockroom.lines.coming import airs
 from stockroom.lines.coming import coming as soon
+from stockroom.lines.coming import head
 from stockroom.screens.frame import Frame, PieceAsked
 from stockroom.screens.marks import marked
 from stockroom.screens.rereading import FRESH_FOR, Seen, unless_same
@@ -36,9 +36,10 @@ _COLUMNS = (
 )
 
 
-_TITLE_GAPS = 6
+_TITLE_GAPS = 5
 _OTHER_ROWS = 12
 """The rows of a screen that are neither pieces nor jobs, nor what comes."""
+_FEW_JOBS, _MOST_JOBS = 3, 12
 _MOST_COMING, _FEW_COMING = 10, 2
 
 
@@ -53,7 +54,7 @@ class TodayRead(Message):
 
 @dataclass
 class ComingRead(Message):
-    """What the coming days bring was read."""
+    """What the coming days bring was read; None where so many pieces would take too long."""
 
     found: Forecast | None
 
@@ -85,7 +86,7 @@ Scan a piece for its card, a job to cut for it, a place to see what stands there
         self.station = station
         self._today: Today | None = None
         self._zones: tuple[ZoneNow, ...] = ()
-        self._coming: Forecast | None = None
+        self._ahead: ComingRead | None = None
         self._seen: Seen | None = None
 
     def body(self) -> Iterable[Widget]:
@@ -128,9 +129,9 @@ Scan a piece for its card, a job to cut for it, a place to see what stands there
     def _show_title(self) -> None:
         if self._today is not None and self._seen is not None:
             title, who = lines.title(self._today.view), f"on: {self.station.operator}"
-            room = self.size.width - len(title) - len(who) - _TITLE_GAPS
-            air = airs(self._zones, self._today.view.shop, self._seen.at, room)
-            self.title_line.show(title, f"{air}   {who}" if air else who)
+            room = self.size.width - len(title) - _TITLE_GAPS
+            shop, now = self._today.view.shop, self._seen.at
+            self.title_line.show(title, head(self._zones, shop, now, who, room))
 
     @on(TodayRead)
     def _show(self, message: TodayRead) -> None:
@@ -142,7 +143,7 @@ Scan a piece for its card, a job to cut for it, a place to see what stands there
         self.pieces.rows = [
             Row(one.code, tuple(map(marked, lines.cells(one, found.view)))) for one in found.pieces
         ]
-        self.jobs.update(marked("\n".join(lines.job_lines(found))))
+        self._show_jobs()
         self._show_detail(found.pieces[0] if found.pieces else None)
         self._show_coming()
         pieces = sum(found.counts.values())
@@ -150,12 +151,19 @@ Scan a piece for its card, a job to cut for it, a place to see what stands there
 
     @on(ComingRead)
     def _take_coming(self, message: ComingRead) -> None:
-        self._coming = message.found
+        self._ahead = message
         self._show_coming()
 
     def on_resize(self) -> None:
         self._show_title()
+        self._show_jobs()
         self._show_coming()
+
+    def _show_jobs(self) -> None:
+        """The jobs for which there are lines, and how many more there are."""
+        if self._today is not None:
+            most = _MOST_JOBS if self.has_class("-tall") else _FEW_JOBS
+            self.jobs.update(marked("\n".join(lines.some_jobs(self._today, most))))
 
     def _show_coming(self) -> None:
         """As many lines as the list leaves, a few at least; nothing where nothing comes."""
@@ -163,7 +171,7 @@ Scan a piece for its card, a job to cut for it, a place to see what stands there
             return
         taken = len(self._today.pieces) + len(self._today.jobs) + _OTHER_ROWS
         room = min(_MOST_COMING, max(_FEW_COMING, self.size.height - taken))
-        said = soon(self._coming, room)
+        said = soon(self._ahead.found, room) if self._ahead else ()
         self.coming.update(marked("\n".join(said)))
         self.soon.display = bool(said)
 

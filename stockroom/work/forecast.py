@@ -15,7 +15,7 @@ from stockroom.work.judging import Judged, View
 from stockroom.work.look import piece, rack
 
 USUAL_DAYS = 14
-LOOKED_AHEAD = 1_000
+LOOKED_AHEAD = 500
 """Of so many pieces at most the coming days are told unasked: each change takes some looks to find."""
 LONGEST_DAYS = 400
 

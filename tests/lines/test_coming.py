@@ -6,7 +6,7 @@ import pytest
 
 from stockroom.books.opening import Book
 from stockroom.film.kinds import Kind
-from stockroom.lines.coming import airs, coming
+from stockroom.lines.coming import coming, head
 from stockroom.work.climate import measured_zones
 from stockroom.work.forecast import Forecast
 from stockroom.work.forecast import coming as read_coming
@@ -27,10 +27,11 @@ def ahead(weather: Weather) -> Forecast:
     return found
 
 
-def air(weather: Weather, room: int = 60) -> str:
+def air(weather: Weather, room: int = 75) -> str:
     """The head of Today."""
     shop = settings(weather.book, now=weather.now)[0]
-    return airs(measured_zones(weather.book, now=weather.now), shop, weather.now, room)
+    zones = measured_zones(weather.book, now=weather.now)
+    return head(zones, shop, weather.now, "on: Ida M.", room)
 
 
 def test_a_line_is_a_material_with_all_its_pieces_the_soonest_first(weather: Weather) -> None:
@@ -48,10 +49,12 @@ def test_a_line_is_a_material_with_all_its_pieces_the_soonest_first(weather: Wea
 
 
 def test_what_has_no_room_is_said_to_be_left_out_and_nothing_is_quiet(weather: Weather) -> None:
-    """No line at all where nothing changes, or nobody looked."""
+    """No line at all where nothing changes; nobody waits for too many pieces."""
     assert coming(ahead(weather), 10) == ()
-    assert coming(None, 10) == ()
-    assert read_coming(weather.book, 1_001, now=weather.now) is None
+    assert coming(None, 10) == (
+        "soon  `stockroom forecast` tells it: of so many pieces that takes a while",
+    )
+    assert read_coming(weather.book, 501, now=weather.now) is None
 
     for number in range(4):
         film = weather.material(f"film {number}", Kind.PROTECTIVE_FILM)
@@ -66,7 +69,7 @@ def test_each_zone_with_a_sensor_has_its_air_those_that_need_a_look_first(
 ) -> None:
     """How hot, how cold, or for how long nothing was said; in words."""
     weather.place("A1", "nobody's")
-    assert air(weather) == ""
+    assert air(weather) == "on: Ida M."
 
     for number, zone in enumerate(("North", "Attic", "South", "Yard")):
         weather.sensor(f"door {number}", zone)
@@ -74,17 +77,22 @@ def test_each_zone_with_a_sensor_has_its_air_those_that_need_a_look_first(
     weather.read((-HOUR_S, 31.0, 40.0), sensor="door 1")
     weather.read((-HOUR_S, 4.0), sensor="door 3")
     assert (
-        air(weather, 80) == "Attic 31 °C HOT 40 %   South ?   Yard 4 °C COLD   North 22.4 °C 48 %"
+        air(weather, 90)
+        == "Attic 31 °C HOT 40 %   South ?   North 22.4 °C 48 %   Yard 4 °C COLD   on: Ida M."
     )
 
 
-def test_where_room_lacks_humidity_goes_first_and_then_the_last_zones(weather: Weather) -> None:
+def test_where_room_lacks_humidity_goes_first_then_the_person_and_then_the_last_zones(
+    weather: Weather,
+) -> None:
     """How many are left out is said."""
     for number, zone in enumerate(("North", "South")):
         weather.sensor(f"door {number}", zone)
         weather.read((-HOUR_S, 22.4, 48.0), sensor=f"door {number}")
 
-    assert air(weather, 39) == "North 22.4 °C 48 %   South 22.4 °C 48 %"
+    assert air(weather, 52) == "North 22.4 °C 48 %   South 22.4 °C 48 %   on: Ida M."
+    assert air(weather, 51) == "North 22.4 °C   South 22.4 °C   on: Ida M."
+    assert air(weather, 41) == "North 22.4 °C 48 %   South 22.4 °C 48 %"
     assert air(weather, 38) == "North 22.4 °C   South 22.4 °C"
     assert air(weather, 28) == "North 22.4 °C   +1"
     assert air(weather, 5) == ""
@@ -93,9 +101,9 @@ def test_where_room_lacks_humidity_goes_first_and_then_the_last_zones(weather: W
 @pytest.mark.parametrize(
     ("wait", "says"),
     [
-        (timedelta(hours=2), "North 22.4 °C"),
-        (timedelta(hours=5), "North ? 5 h"),
-        (timedelta(days=9), "North ? 9 d"),
+        (timedelta(hours=2), "North 22.4 °C   on: Ida M."),
+        (timedelta(hours=5), "North ? 5 h   on: Ida M."),
+        (timedelta(days=9), "North ? 9 d   on: Ida M."),
     ],
 )
 def test_a_silent_sensor_is_not_believed(weather: Weather, wait: timedelta, says: str) -> None:

@@ -23,7 +23,7 @@ class RollPicture(Static):
     """As wide as what it shows."""
 
     DEFAULT_CSS = """
-    RollPicture { width: auto; height: auto; padding: 0 2; }
+    RollPicture { width: auto; height: auto; padding: 0 2 0 1; }
     """
 
     def show(self, rows: Sequence[Row]) -> None:
