@@ -267,6 +267,8 @@ _WORDS: Mapping[str, Callable[[_Said], str]] = {
     "count": _count,
     "finished": _finished,
     "put": _put,
+    "reserve": lambda said: f"kept {said.purpose}",
+    "unreserve": lambda said: f"no longer kept {said.purpose}",
     "hold": _hold,
     "release": _with_why,
     "discard": _with_why,

@@ -15,7 +15,7 @@ from stockroom.errors import Code, Refusal
 from stockroom.lines import bench as lines
 from stockroom.screens import bench_work as work
 from stockroom.screens.bench_filling import Filling
-from stockroom.screens.bench_line import BenchLine
+from stockroom.screens.bench_line import BenchLine, Request
 from stockroom.screens.form import Form, Misfilled
 from stockroom.screens.forms.on_card import OnCard
 from stockroom.screens.forms.table import FORMS
@@ -24,7 +24,6 @@ from stockroom.screens.station import Station
 from stockroom.screens.widgets.job_step import JobStep
 from stockroom.work.cut import Cut
 from stockroom.work.look import Card
-from stockroom.work.take import Take
 
 _TO_MEND = {
     Code.JOB_CLOSED: "job",
@@ -62,6 +61,9 @@ not now (`yesterday 16:00`, `mon 9:15`).
 The next cut of the same piece and job asks for the length only. A line you leave for another piece
 waits ten minutes: scan its piece again, or press F6.
 
+Film of the piece that is reserved for the job is shown as planned: Enter without a length writes
+those cuts, with their offcuts; a length that is typed is cut as ever.
+
 A whole piece goes out to a van or a site with `o`, and comes in with `i`: what is less then was
 used. A closed job that is scanned is opened again with one key.
 
@@ -73,7 +75,7 @@ down from now on, and so does `^O`.
 
     def __init__(self, station: Station) -> None:
         super().__init__(station)
-        self._request: Cut | Take | None = None
+        self._request: Request | None = None
 
     @on(work.NotDone)
     def _was_not_done(self, message: work.NotDone) -> None:

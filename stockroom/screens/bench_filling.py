@@ -97,6 +97,14 @@ class Filling(Frame):
         self.view.fill(line, self.station.now())
         self.refresh_bindings()
         self.view.go_to(line.needs)
+        if line.job is not None and line.code is not None and not line.is_goods:
+            look = partial(work.look_for_plan, self.station, line.job.code, line.code)
+            self.reading(look, group="plan")
+
+    @on(work.PlanFound)
+    def _found_plan(self, message: work.PlanFound) -> None:
+        self._line = replace(self._now(), planned=message.found)
+        self.view.show(self._line, self.station.now())
 
     @on(Input.Changed)
     def _is_typing(self, event: Input.Changed) -> None:

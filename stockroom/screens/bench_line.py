@@ -13,12 +13,24 @@ from stockroom.screens.form import Misfilled, mending
 from stockroom.screens.station import Asking
 from stockroom.units.typed import parse_count
 from stockroom.work.cut import Cut
+from stockroom.work.cut_plan import CutPlan
 from stockroom.work.look import Card
+from stockroom.work.planned import PlannedCut
 from stockroom.work.take import Take
 
 WAITS = timedelta(minutes=10)
+Request = Cut | Take | CutPlan
+"""What a line comes to."""
 TYPED = ("length", "waste", "offcut", "when", "despite")
 """The fields of the line that are typed; for goods the first is a number."""
+
+
+@dataclass(frozen=True, slots=True)
+class PlannedFor:
+    """What was planned of a piece for a job, by its code."""
+
+    job: str
+    cut: PlannedCut
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,6 +47,7 @@ class BenchLine:
     when: str = ""
     """When it was done, if that was not just now."""
     despite: str = ""
+    planned: PlannedFor | None = None
     is_overrun: bool = False
     is_this_wanted: bool = False
     """Somebody was told of an older piece and takes this one all the same."""
@@ -51,6 +64,23 @@ class BenchLine:
     def can_finish(self) -> bool:
         """Whether the piece is a roll, whose core is bare one day, or a box, which is empty."""
         return self.card is not None and self.card.judged.standing.state.form in ("roll", "box")
+
+    @property
+    def as_planned(self) -> PlannedCut | None:
+        """The planned cut of this piece for this job, which is meant where nothing is typed."""
+        found = self.planned
+        if (
+            found is None
+            or self.job is None
+            or (found.job, found.cut.piece)
+            != (
+                self.job.code,
+                self.code,
+            )
+        ):
+            return None
+        is_typed = self.length or self.waste or self.offcut or self.when
+        return None if is_typed else found.cut
 
     @property
     def is_goods(self) -> bool:
@@ -125,13 +155,15 @@ class BenchLine:
             return BenchLine(request=request, job=self.job, reason=self.reason)
         return replace(self, card=card)
 
-    def wanted(self, asking: Asking, now: datetime) -> Cut | Take:
+    def wanted(self, asking: Asking, now: datetime) -> Request:
         """What is to be written, or a refusal that says which field to mend."""
         if self.card is None:
             raise _missing("piece", "There is no piece yet: scan one, or type its code after /.")
         if not self.is_for_something:
             raise _missing("job", "There is no job yet: scan one, or press its number.")
         code, job = self.card.judged.code, self.job.code if self.job else None
+        if (cut := self.as_planned) and job:
+            return CutPlan(**asking, job=job, cuts=(cut,), despite=self._despite(self.card))
         shop, balance = self.card.view.shop, self.card.judged.standing.state.balance
         with mending("when"):
             at = read_instant(self.when, shop, now) if self.when else None

@@ -9,14 +9,18 @@ from stockroom.books.values import Act, Job, Place, Shop
 from stockroom.codes.own import Letter, letter_of
 from stockroom.errors import Refusal
 from stockroom.lines import bench as lines
+from stockroom.lines import planned_cut
+from stockroom.screens.bench_line import PlannedFor, Request
 from stockroom.screens.keys import MOST_JOBS
 from stockroom.screens.station import Station
 from stockroom.work.count import Finish, finish
-from stockroom.work.cut import Cut, cut
+from stockroom.work.cut import cut
+from stockroom.work.cut_plan import CutPlan, cut_plan
 from stockroom.work.jobs import CloseJob, close_or_reopen
 from stockroom.work.judging import Judged
 from stockroom.work.look import Card, job, jobs, log, piece, places
 from stockroom.work.older import older_sound
+from stockroom.work.reserve import reserved_cuts
 from stockroom.work.setup import settings
 from stockroom.work.take import Take, take
 from stockroom.work.undo import Undo, undo
@@ -68,6 +72,13 @@ class JobFound(Message):
     """The job that was scanned."""
 
     job: Job
+
+
+@dataclass
+class PlanFound(Message):
+    """What is planned of the piece on the line for its job."""
+
+    found: PlannedFor | None
 
 
 @dataclass
@@ -147,23 +158,35 @@ def reopen(station: Station, one: Job) -> JobFound:
     return JobFound(close_or_reopen(request, book=station.book, now=station.now()))
 
 
-def check(station: Station, request: Cut | Take) -> Checked:
-    """Look at the piece once more, and for an older one that would do."""
+def look_for_plan(station: Station, job: str, code: str) -> PlanFound:
+    """Look for what is planned of a piece for a job."""
+    cuts = (one for one in reserved_cuts(station.book, job) if one.piece == code)
+    return PlanFound(next((PlannedFor(job, one) for one in cuts), None))
+
+
+def _piece_of(request: Request) -> str:
+    return request.cuts[0].piece if isinstance(request, CutPlan) else request.piece
+
+
+def check(station: Station, request: Request) -> Checked:
+    """Look at the piece once more, and for an older one that would do; a plan has chosen by age."""
     book, now = station.book, station.now()
-    card = piece(book, request.piece, now=now)
-    if isinstance(request, Take):
+    card = piece(book, _piece_of(request), now=now)
+    if isinstance(request, Take | CutPlan):
         return Checked(card, None)
     return Checked(card, older_sound(book, request.piece, request.length_nm, now=now))
 
 
-def write(station: Station, request: Cut | Take, shop: Shop) -> Written:
+def write(station: Station, request: Request, shop: Shop) -> Written:
     """Write the line; asked twice under one id it is written once."""
     book, now = station.book, station.now()
     if isinstance(request, Take):
         sentence = lines.taken(take(request, book=book, now=now), shop)
+    elif isinstance(request, CutPlan):
+        sentence = planned_cut.done(cut_plan(request, book=book, now=now), shop)
     else:
         sentence = lines.cut_done(cut(request, book=book, now=now), shop)
-    return Written(sentence, piece(book, request.piece, now=station.now()))
+    return Written(sentence, piece(book, _piece_of(request), now=station.now()))
 
 
 def finish_roll(station: Station, code: str) -> Written:

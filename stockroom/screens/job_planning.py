@@ -62,14 +62,16 @@ class JobPlanning(JobActing):
 
     @on(work.Planned)
     def _was_planned(self, message: work.Planned) -> None:
-        self.plan, self.is_planning = message, False
-        self.show_film()
+        if message.plan.job.code == self.code:
+            self.plan, self.is_planning = message, False
+            self.show_film()
 
     @on(work.NotPlanned)
     def _was_not_planned(self, message: work.NotPlanned) -> None:
-        self.plan, self.is_planning = None, False
-        self.band.refused(message.refusal.sentence)
-        self.show_film()
+        if message.code == self.code:
+            self.plan, self.is_planning = None, False
+            self.band.refused(message.refusal.sentence)
+            self.show_film()
 
     def action_reserve(self) -> None:
         """Keep the film of the plan on the screen."""

@@ -57,6 +57,7 @@ class Planned(Message):
 class NotPlanned(Message):
     """A job could not be planned."""
 
+    code: str
     refusal: Refusal
 
 
@@ -98,7 +99,7 @@ def plan(station: Station, code: str) -> Planned | NotPlanned:
     try:
         found = plan_job(station.book, code, now=station.now())
     except Refusal as refusal:
-        return NotPlanned(refusal)
+        return NotPlanned(code, refusal)
     pieces = {name: one for each in found.materials for name, one in each.pieces.items()}
     films = (PlannedFilm(cut, pieces[cut.piece].standing) for cut in planned_cuts(found))
     return Planned(found, tuple(films), uuid4().hex)

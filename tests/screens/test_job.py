@@ -11,7 +11,8 @@ from textual.pilot import Pilot
 from stockroom.screens.job import JobScreen
 from stockroom.work.panels import covering
 from stockroom.work.plan_job import JobPlan, plan_job
-from stockroom.work.reserve import reserved_cuts
+from stockroom.work.planned import planned_cuts
+from stockroom.work.reserve import Reserve, reserve, reserved_cuts
 from tests.screens.seeing import same_screen, scan, screen_text, settle, type_in
 from tests.screens.shop import FROSTED, Shop
 
@@ -110,3 +111,31 @@ async def test_panels_are_typed_one_after_the_other(shop: Shop) -> None:
 
         await press(pilot, "d", "y")
         assert [one.name for one in covering(shop.book, shop.codes.clinic).panels] == ["W1"]
+
+
+async def test_a_planned_cut_is_written_by_three_inputs(shop: Shop) -> None:
+    """The piece, the job, Enter; a typed length is cut as ever, and the offcut's code is said."""
+    write_panels(shop)
+    codes, plan = shop.codes, plan_job(shop.book, shop.codes.clinic, now=shop.now)
+    cuts = planned_cuts(plan)
+    request = Reserve(**shop.hand().asked(job=codes.clinic, cuts=cuts))
+    reserve(request, book=shop.book, now=shop.now)
+    cut = next(one for one in cuts if one.piece == codes.old_roll)
+    async with shop.app().run_test(size=(80, 24)) as pilot:
+        await pilot.press("f4")
+        await settle(pilot)
+        scan(pilot.app, f"{codes.old_roll}\r{codes.clinic}\r")
+        assert "planned: 4.92 m, 3 P1, keeps 574 × 4620 mm" in await press(pilot)  # noqa: RUF001
+        type_in(pilot.app, "2.8")
+        assert "cut 2.8 m for" in await press(pilot)
+        seen = await press(pilot, *["backspace"] * 3)
+        assert "planned: 4.92 m" in seen
+        assert same_screen(pilot.app)
+        await pilot.press("enter")
+        seen = await press(pilot)
+
+        assert "✓ DONE" in seen
+        assert "label C0" in seen
+        assert "planned:" not in seen
+        assert shop.left_nm(codes.old_roll) == cut.balance_nm - cut.length_nm
+        assert covering(shop.book, codes.clinic).done == {"P1": 3}

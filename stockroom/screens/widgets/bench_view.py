@@ -11,12 +11,14 @@ from textual.widgets import Input, Rule, Static
 from stockroom.books.values import Shop
 from stockroom.errors import Refusal, clean_text
 from stockroom.lines import bench as lines
+from stockroom.lines import planned_cut
 from stockroom.screens.bench_line import TYPED, WAITS, BenchLine, Waiting
 from stockroom.screens.bench_work import Surroundings
 from stockroom.screens.marks import marked
 from stockroom.screens.widgets.hanging import Hanging
 from stockroom.screens.widgets.job_step import JobStep
 from stockroom.work.cut import Cut
+from stockroom.work.cut_plan import CutPlan
 from stockroom.work.take import Take
 
 _LEAD = 10
@@ -153,11 +155,14 @@ def _preview(line: BenchLine, now: datetime) -> tuple[Cut | Take | None, str]:
     """What Enter would write, in words too, or what it still needs."""
     if line.card is None or not line.is_for_something:
         return None, ""
-    if not line.length:
+    if not (line.length or line.as_planned):
         return None, "a number" if line.is_goods else lines.HOW
     try:
         request = line.wanted({"request": line.request, "operator": ""}, now)
     except Refusal as refusal:
         return None, refusal.sentence
+    if isinstance(request, CutPlan):
+        said = planned_cut.said(request.cuts[0], line.card.view.shop.system)
+        return None, f"{said}   Enter writes it"
     said = lines.writes(request, line.card, lines.purpose(line.job, line.reason))
     return request, f"{said}   Enter writes it"
