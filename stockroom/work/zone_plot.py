@@ -11,6 +11,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from itertools import pairwise
+from math import ceil
 from typing import NamedTuple
 
 from stockroom.books.catalog import name_key, places, shop
@@ -77,10 +78,14 @@ def plot_of(book: Book, zone: str, *, now: datetime, span: timedelta, steps: int
         air, energy = shared.house.air, shared.house.energy()
         key = zone_named(connection, zone)
         those = stands(sensor_entries(connection)).get(key, ())
-        warmth = zone_steps(connection, those, Quantity.TEMPERATURE, stretch)
-        damp = zone_steps(connection, those, Quantity.HUMIDITY, stretch)
-        hottest = max(warmth, key=lambda one: one.highest, default=None)
-        coldest = min(warmth, key=lambda one: one.lowest, default=None)
+        # What was read shortly before tells where the line comes from.
+        before = ceil(air.gap_s / step_s)
+        longer = range(stretch.start - before * step_s, stretch.stop, step_s)
+        warmth = zone_steps(connection, those, Quantity.TEMPERATURE, longer)
+        damp = zone_steps(connection, those, Quantity.HUMIDITY, longer)
+        inside = [one for one in warmth if one.number >= before]
+        hottest = max(inside, key=lambda one: one.highest, default=None)
+        coldest = min(inside, key=lambda one: one.lowest, default=None)
         cold_hours = 0.0
         if coldest is not None and coldest.lowest < air.cold_c:
             ends = stretch.start - air.gap_s, until_s + 1
@@ -102,8 +107,8 @@ def plot_of(book: Book, zone: str, *, now: datetime, span: timedelta, steps: int
             air=air,
             since=datetime.fromtimestamp(stretch.start, UTC),
             until=now,
-            warmth=_levels(warmth, steps, air.gap_s),
-            damp=_levels(damp, steps, air.gap_s),
+            warmth=_levels(warmth, before + steps, air.gap_s)[before:],
+            damp=_levels(damp, before + steps, air.gap_s)[before:],
             hottest=hottest
             and _extreme(second_at(connection, those, hottest, hottest.highest), hottest.highest),
             coldest=coldest

@@ -51,6 +51,20 @@ def test_between_readings_far_apart_the_line_goes_on_but_not_over_a_gap(weather:
     assert not any(found.damp)
 
 
+def test_the_line_comes_from_what_was_read_before_and_that_is_not_counted(
+    weather: Weather,
+) -> None:
+    """Nor is it the hottest."""
+    weather.read((-26 * HOUR_S, 30.0), (-20 * HOUR_S, 24.0), (-19 * HOUR_S, 24.0))
+
+    found = plot(weather)
+
+    means = [round(level.mean) for level in found.warmth[:6] if level is not None]
+    assert means == [27, 26, 25, 24, 24]
+    assert found.hottest is not None
+    assert found.hottest.temperature_c == 24
+
+
 def test_what_it_comes_to_is_what_all_readings_come_to(weather: Weather) -> None:
     """The same as a climate told day by day, which looks at each of them."""
     weather.read(
