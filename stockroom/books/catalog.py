@@ -1,7 +1,7 @@
 """What a shop sets up: its settings, materials with their limits, places, jobs."""
 
 import json
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import asdict, dataclass, replace
 from datetime import UTC, datetime
 from itertools import groupby
@@ -93,20 +93,23 @@ def shop(connection: Connection, at: datetime) -> Shop:
     return replace(found, house=house)
 
 
+_SHARED: Mapping[str, tuple[str, Callable[[str], object]]] = {
+    "units": ("system", System),
+    "currency": ("currency", str),
+    "time-zone": ("zone", str),
+    "day-start": ("day_start_hour", int),
+    "labour": ("labour_minor", int),
+    "name": ("name", str),
+}
+"""The field of the shop that a setting is, and how its text is read."""
+
+
 def _with(found: Shop, name: str, value: str) -> Shop:
-    match name:
-        case "units":
-            return replace(found, system=System(value))
-        case "currency":
-            return replace(found, currency=value)
-        case "time-zone":
-            return replace(found, zone=value)
-        case "day-start":
-            return replace(found, day_start_hour=int(value))
-        case "name":
-            return replace(found, name=value)
-        case _:
-            return found
+    if name not in _SHARED:
+        return found
+    field, read = _SHARED[name]
+    changes: dict[str, Any] = {field: read(value)}
+    return replace(found, **changes)
 
 
 def add_setting(connection: Connection, entry: Entry, *, now: datetime) -> None:

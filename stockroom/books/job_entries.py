@@ -85,6 +85,13 @@ def installed_jobs(connection: Connection) -> frozenset[int]:
     return frozenset(row.job_id for row in rows)
 
 
+def minutes_of(connection: Connection, job_id: int) -> int | None:
+    """How long the work of an installed job took; None where nobody said."""
+    found = connection.execute(_OF_JOB, {"job": job_id, "called": INSTALLED}).scalars().all()
+    minutes: int | None = json.loads(found[-1]).get("minutes") if found else None
+    return minutes
+
+
 def _panels(value: str) -> tuple[JobPanel, ...]:
     return tuple(_panel(one) for one in json.loads(value))
 

@@ -24,6 +24,8 @@ class Shop:
     currency: str = "EUR"
     zone: str = "UTC"
     day_start_hour: int = 5
+    labour_minor: int | None = None
+    """What an hour of work costs; None where nobody said."""
     house: House = field(default_factory=House)
 
     def day_of(self, moment: datetime) -> date:

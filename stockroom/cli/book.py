@@ -17,12 +17,12 @@ app = typer.Typer(help="Units, currency, clock and limits of the house.")
 @reads
 def show(desk: Desk) -> Answer:
     """Show the shop's settings and every house limit, with what each rests on."""
-    from stockroom.lines import answers, text_setup
+    from stockroom.lines import answers_shop, text_setup
     from stockroom.work.setup import settings
 
     shop, entries = settings(desk.book, now=desk.now)
     return Answer(
-        values=answers.shop_values(shop), lines=text_setup.shop(shop, entries, desk.width)
+        values=answers_shop.shop_values(shop), lines=text_setup.shop(shop, entries, desk.width)
     )
 
 
@@ -34,14 +34,14 @@ def set_(
         str,
         typer.Argument(
             metavar="NAME",
-            help="name, units, currency, time-zone, day-start, or a limit that `book show` names.",
+            help="name, units, currency, time-zone, day-start, labour, or a limit that `book show` names.",
         ),
     ],
     value: Annotated[str, typer.Argument(metavar="VALUE", help="What it shall be from now on.")],
     why: Why = "",
 ) -> Answer:
     """Set a value of the shop; what was in force before stays on record."""
-    from stockroom.lines import answers, text_setup, words
+    from stockroom.lines import answers_shop, text_setup, words
     from stockroom.work.setup import SetValue, set_value
 
     request = SetValue(name=name(setting), value=name(value), why=note(why), **desk.asked())
@@ -49,7 +49,7 @@ def set_(
     shop = set_value(request, book=desk.book, now=desk.now)
     value = text_setup.setting(request.name, shop)
     return Answer(
-        values=answers.shop_values(shop),
+        values=answers_shop.shop_values(shop),
         lines=[f"{request.name} is {value} from {words.moment(since, shop)} on"],
     )
 

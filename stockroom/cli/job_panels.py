@@ -7,14 +7,14 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from stockroom.cli.desk import Desk, name, reads, writes
+from stockroom.cli.desk import Desk, maybe, name, reads, writes
 from stockroom.cli.files import content_of
 from stockroom.cli.options import JobCode
 from stockroom.cli.saying import Answer
 from stockroom.cli.sheets import On, To
 from stockroom.codes.own import read_job
 from stockroom.errors import Code, Refusal, clean_text
-from stockroom.units.typed import parse_size
+from stockroom.units.typed import parse_number, parse_size
 
 if TYPE_CHECKING:
     from stockroom.books.job_entries import JobPanel
@@ -76,11 +76,19 @@ def spoiled(
 
 
 @writes
-def install(desk: Desk, code: JobCode) -> Answer:
+def install(
+    desk: Desk,
+    code: JobCode,
+    hours: Annotated[
+        str | None, typer.Option(metavar="H", help="How long the work took, like 3.5.")
+    ] = None,
+) -> Answer:
     """Say that the film of a job is up."""
     from stockroom.work.panels import InstallJob, install
 
-    request = InstallJob(job=read_job(code), **desk.asked())
+    took_h = maybe(hours, lambda text: parse_number(text, "a number of hours", (0.01, 10_000), "h"))
+    minutes = None if took_h is None else round(took_h * 60)
+    request = InstallJob(job=read_job(code), minutes=minutes, **desk.asked())
     return _said(desk, install(request, book=desk.book, now=desk.now))
 
 

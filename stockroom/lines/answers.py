@@ -9,7 +9,7 @@ from typing import Any
 
 from stockroom.books.values import Act, Job, Material, Move, Place, Shop, Standing
 from stockroom.codes.own import Letter, letter_of
-from stockroom.film.limits import HOUSE_NAMES, Limit
+from stockroom.film.limits import Limit
 from stockroom.film.verdict import Reason
 from stockroom.lines import words
 from stockroom.lines.answers_floor import floor_values
@@ -273,26 +273,6 @@ def counted(done: Counted) -> Values:
 
 def _priced(cost_minor: int, standing: Standing) -> int | None:
     return None if standing.state.cost_minor is None else cost_minor
-
-
-def shop_values(shop: Shop) -> Values:
-    """What the whole shop shares, and every house limit with what it rests on."""
-    house = shop.house
-    return {
-        "name": shop.name,
-        "units": shop.system.value,
-        "currency": shop.currency,
-        "time_zone": shop.zone,
-        "day_start_hour": shop.day_start_hour,
-        "limits": [
-            {
-                "name": name,
-                "value": house.shown(name),
-                "basis": None if house.shown(name) is None else house.basis(name).value,
-            }
-            for name in HOUSE_NAMES
-        ],
-    }
 
 
 def _scaled(number: int, unit: int) -> int | float:

@@ -32,6 +32,8 @@ def lines(found: JobUse, shop: Shop, places: Iterable[Place], width: int) -> lis
     if found.expected_minor is not None:
         expected = show_money(found.expected_minor, shop.currency)
         used.append(f"expected when film was kept: {expected}")
+    if found.minutes is not None:
+        used.append(f"work: {found.minutes / 60:.4g} h, {_labour(found, shop)}")
     if found.panels:
         used += ["", "By panel", *_panels(found, shop, width)]
     return [*text_setup.job(found.job), "", "Used", *used, "", "Acts", *pairs(acts)]
@@ -48,6 +50,12 @@ def _table(found: JobUse, shop: Shop, width: int) -> list[str]:
     ]
     total = ("", "in all", *areas(found.total, shop), cost(found, shop))
     return table(_USED, [*rows, total], width)
+
+
+def _labour(found: JobUse, shop: Shop) -> str:
+    if found.labour_minor is None:
+        return "no rate is set: `stockroom book set labour`"
+    return show_money(found.labour_minor, shop.currency)
 
 
 def _panels(found: JobUse, shop: Shop, width: int) -> list[str]:
@@ -106,6 +114,8 @@ def values(found: JobUse, shop: Shop) -> dict[str, Any]:
         "total": _used(found.total)
         | {"cost_minor": found.total.cost_minor, "unpriced_pieces": found.unpriced},
         "expected_minor": found.expected_minor,
+        "work_minutes": found.minutes,
+        "labour_minor": found.labour_minor,
         "by_panel": [
             {
                 "name": one.name,

@@ -50,7 +50,14 @@ def _own(shared: Shop) -> list[tuple[str, str]]:
         ("currency", shared.currency),
         ("time-zone", shared.zone),
         ("day-start", f"{shared.day_start_hour:02}:00"),
+        ("labour", _labour(shared)),
     ]
+
+
+def _labour(shared: Shop) -> str:
+    if shared.labour_minor is None:
+        return words.UNKNOWN
+    return f"{show_money(shared.labour_minor, shared.currency)} an hour"
 
 
 def _basis(name: str, shared: Shop, entry: Entry | None) -> str:

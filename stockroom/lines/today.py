@@ -148,6 +148,15 @@ def job_lines(today: Today) -> tuple[str, ...]:
     return tuple(_job_line(job, today) for job in today.jobs)
 
 
+def some_jobs(today: Today, most: int) -> tuple[str, ...]:
+    """As many of the jobs as there are lines, and how many more there are."""
+    said = job_lines(today)
+    if len(said) <= most:
+        return said
+    left = words.counted(len(said) - most + 1, "more job")
+    return (*said[: most - 1], f"and {left}: F9 shows all")
+
+
 def _job_line(job: Job, today: Today) -> str:
     own = [
         one.judgement

@@ -7,7 +7,10 @@ takes that up again; film that is laid over other film is used.
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import datetime
+from fractions import Fraction
 
+from stockroom.books.catalog import shop
+from stockroom.books.job_entries import minutes_of
 from stockroom.books.opening import Book
 from stockroom.books.pen import UNDO
 from stockroom.books.pieces import standing
@@ -43,7 +46,8 @@ class JobUse:
     """A job, its acts newest first, and what it used of each piece, first used first.
 
     `panels` are those that were cut as planned, each name with its share of film, waste and cost;
-    `expected_minor` is what the film first kept for the job was to cost.
+    `expected_minor` is what the film first kept for the job was to cost; `labour_minor` is what the
+    minutes of work cost at the rate of now.
     """
 
     job: Job
@@ -52,6 +56,8 @@ class JobUse:
     total: Used
     panels: tuple[PanelCost, ...]
     expected_minor: int | None
+    minutes: int | None
+    labour_minor: int | None
 
     @property
     def unpriced(self) -> int:
@@ -66,6 +72,7 @@ def job_use(book: Book, code: str, *, now: datetime) -> JobUse:
     for piece, used in _charged(acts[::-1]):
         charged.setdefault(piece, []).append(used)
     with book.reading() as connection:
+        minutes, rate = minutes_of(connection, found.id), shop(connection, now).labour_minor
         pieces = tuple(
             UsedOf(standing(connection, piece, now), _sum(parts))
             for piece, parts in charged.items()
@@ -77,6 +84,10 @@ def job_use(book: Book, code: str, *, now: datetime) -> JobUse:
         total=_sum(one.used for one in pieces),
         panels=panel_costs(acts),
         expected_minor=expected_minor(acts),
+        minutes=minutes,
+        labour_minor=None
+        if None in (minutes, rate)
+        else round(Fraction((rate or 0) * (minutes or 0), 60)),
     )
 
 

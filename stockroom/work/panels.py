@@ -54,9 +54,10 @@ class SpoilPanels(Asked):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class InstallJob(Asked):
-    """The film of a job is up."""
+    """The film of a job is up; how many minutes of work that was, where somebody says so."""
 
     job: str
+    minutes: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,7 +152,8 @@ def install(request: InstallJob, *, book: Book, now: datetime) -> Covering:
             if job.id in installed_jobs(pen.connection):
                 raise Refusal(Code.ALREADY_THERE, f"Job {grouped(job.code)} is installed already.")
             act = pen.append(ActDraft(kind="install", at=pen.when(), moves=(), job=job))
-            add_entry(pen.connection, INSTALLED, {}, act_id=act.id, job_id=job.id)
+            value = {"minutes": request.minutes}
+            add_entry(pen.connection, INSTALLED, value, act_id=act.id, job_id=job.id)
     return covering(book, request.job)
 
 

@@ -34,11 +34,11 @@ from stockroom.film.limits import HOUSE_NAMES, CountedFrom
 from stockroom.film.roll import Layer
 from stockroom.plan.terms import parse_term
 from stockroom.units import System
-from stockroom.units.money import DECIMALS
+from stockroom.units.money import DECIMALS, parse_money
 from stockroom.work.summing import sum_otherwise
 
 _OF_HEAT_AND_AIR = ("climate.", "energy")
-SHOP_NAMES = ("name", "units", "currency", "time-zone", "day-start")
+SHOP_NAMES = ("name", "units", "currency", "time-zone", "day-start", "labour")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -218,9 +218,17 @@ def _checked(name: str, value: str, known: Shop) -> str:
     if name in HOUSE_NAMES:
         known.house.changed(name, value, known.system)
         return value
+    if name not in SHOP_NAMES:
+        near = get_close_matches(name, (*SHOP_NAMES, *HOUSE_NAMES), n=1, cutoff=0.4)
+        hint = f"did you mean {near[0]}?" if near else "see `book show` for the names."
+        raise Refusal(Code.BAD_SETTING, f"“{name}” is no setting: {hint}")
+    if not value:
+        raise Refusal(Code.BAD_SETTING, f"{name} cannot be empty.")
+    return _of_the_shop(name, value, known)
+
+
+def _of_the_shop(name: str, value: str, known: Shop) -> str:
     match name:
-        case "name" if value:
-            return value
         case "units":
             return _one_of(name, value, tuple(System))
         case "currency":
@@ -229,12 +237,10 @@ def _checked(name: str, value: str, known: Shop) -> str:
             return checked_zone(value)
         case "day-start":
             return _hour(value)
-        case _ if name in SHOP_NAMES:
-            raise Refusal(Code.BAD_SETTING, f"{name} cannot be empty.")
+        case "labour":
+            return str(parse_money(value, known.currency))
         case _:
-            near = get_close_matches(name, (*SHOP_NAMES, *HOUSE_NAMES), n=1, cutoff=0.4)
-            hint = f"did you mean {near[0]}?" if near else "see `book show` for the names."
-            raise Refusal(Code.BAD_SETTING, f"“{name}” is no setting: {hint}")
+            return value
 
 
 def _one_of(name: str, value: str, known: tuple[str, ...]) -> str:

@@ -91,4 +91,15 @@ def test_spoiled_and_installed(shop: Shop, panels: str) -> None:
     shop.lines("job", "panels", "{clinic}", panels, "--material", FILM)
 
     assert shop.run("job", "spoiled", "{clinic}", "W1").code == 2
-    assert shop.lines("job", "install", "{clinic}")[0].endswith("installed")
+    shop.lines("job", "install", "{clinic}", "--hours", "1.5")
+    assert "work: 1.5 h, no rate is set: `stockroom book set labour`" in shop.lines(
+        "job", "show", "{clinic}"
+    )
+    shop.lines("book", "set", "labour", "42", "--why", "agreed")
+    values = shop.values("job", "show", "{clinic}")
+    assert (values["stage"], values["work_minutes"], values["labour_minor"]) == (
+        "installed",
+        90,
+        6_300,
+    )
+    assert shop.run("job", "install", "{bus}", "--hours", "-1").code == 2
