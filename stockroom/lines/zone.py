@@ -21,7 +21,7 @@ from stockroom.lines.plot import LABEL, Limit, Panel, Part
 from stockroom.lines.sensors import said
 from stockroom.units.shown import show_temperature
 from stockroom.work.climate import Extreme
-from stockroom.work.zone_plot import Levels, ZonePlot
+from stockroom.work.zone_plot import ZonePlot
 
 NO_ZONES = (
     "No zone is known yet. A place makes one: `stockroom place add NAME --zone Z`; a logger's file "
@@ -160,7 +160,10 @@ def _warmth(found: ZonePlot, shop: Shop) -> Panel:
             is_shown=False,
         ),
     )
-    return Panel(found.warmth, limits, _ends(found.warmth, shown))
+    read = ("", "")
+    if found.coldest is not None and found.hottest is not None:
+        read = (shown(found.coldest.temperature_c), shown(found.hottest.temperature_c))
+    return Panel(found.warmth, limits, read)
 
 
 def _damp(found: ZonePlot) -> Panel:
@@ -170,15 +173,9 @@ def _damp(found: ZonePlot) -> Panel:
         Limit(at=air.rh_low_pct, label=f"dry {air.rh_low_pct} %", upwards=False),
         Limit(at=air.rh_high_pct, label=f"damp {air.rh_high_pct} %", upwards=True),
     )
-    return Panel(found.damp, limits, _ends(found.damp, lambda level: f"{level:.0f} %"))
-
-
-def _ends(levels: Levels, shown: Callable[[float], str]) -> tuple[str, str]:
-    """The lowest and the highest level, as people read them."""
-    known = [level for level in levels if level is not None]
-    if not known:
-        return "", ""
-    return shown(min(one.lowest for one in known)), shown(max(one.highest for one in known))
+    known = [level for level in found.damp if level is not None]
+    ends = (min(one.lowest for one in known), max(one.highest for one in known))
+    return Panel(found.damp, limits, (f"{ends[0]:.0f} %", f"{ends[1]:.0f} %"))
 
 
 def ticks(found: ZonePlot, span: Span, shop: Shop, width: int) -> str:
