@@ -23,6 +23,7 @@ from stockroom.work.planned import PlannedCut
 from stockroom.work.wanted import panel_of
 
 _FEWEST_ROWS = 5
+_MOST_ROWS = 13
 _LEAST_COLUMNS = 12
 _MM2 = MM * MM
 
@@ -95,7 +96,7 @@ def pictures(
         if shown and left < _FEWEST_ROWS + 1:
             break
         gap = [_plain("")] if shown else []
-        most = fitting(one.film, columns, left - len(gap))
+        most = fitting(one.film, columns, min(_MOST_ROWS, left - len(gap)))
         drawn = picture(one.film, most, lit_names)
         shown += [*gap, *map(_plain, head), *drawn]
         knife = textwrap.wrap(_knife(one, system), columns)
