@@ -17,9 +17,10 @@ What a report makes by the hundred thousand is a tuple, made with names.
 """
 
 from collections.abc import Collection, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from datetime import date, datetime
 from enum import StrEnum
+from types import MappingProxyType
 from typing import NamedTuple
 
 from stockroom.film.dates import PartialDate
@@ -105,8 +106,10 @@ class WarmUp:
     dew_point_c: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Storage:
+_NOTHING_PASSED: Mapping[str, date] = MappingProxyType({})
+
+
+class Storage(NamedTuple):
     """What the rules read of one piece."""
 
     kind: Kind
@@ -125,7 +128,7 @@ class Storage:
     held: str | None = None  # why
     shelf_limit: Limit | None = None  # the material's own
     wound_limit: Limit | None = None
-    passed: Mapping[str, date] = field(default_factory=dict[str, date])  # rule: extended until
+    passed: Mapping[str, date] = _NOTHING_PASSED  # rule: extended until
     shelf_heat: Heat | None = None  # since the shelf age counts
     wound_heat: Heat | None = None  # while it was wound
     air: Air | None = None

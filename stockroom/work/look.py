@@ -20,7 +20,7 @@ from stockroom.film.limits import House
 from stockroom.film.roll import core_mass_kg, mass_kg
 from stockroom.film.verdict import Verdict
 from stockroom.units import MM, M
-from stockroom.work.judging import Judged, View, judged, view
+from stockroom.work.judging import Judged, View, judged, only_making, view
 from stockroom.work.layers import layers_of
 from stockroom.work.measuring import CORE_DENSITY_KG_M3
 from stockroom.work.storage import Stored
@@ -63,7 +63,7 @@ def rack(
     book: Book, *, now: datetime, today: date | None = None, wanted: Wanted = EVERYTHING
 ) -> Rack:
     """Every piece on hand with its verdict: now, on a day gone by, or on a day to come."""
-    with book.reading() as connection:
+    with book.reading() as connection, only_making():
         seen = view(shop(connection, now), now=now, today=today)
         if seen.is_past:
             seen = _judging_by(shop(connection, seen.moment).house, seen)

@@ -9,7 +9,7 @@ taken to be like the same weeks of a year ago or, where those were not measured,
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from datetime import UTC, date, datetime, timedelta
 from typing import NamedTuple
 
@@ -80,9 +80,8 @@ class Stored:
         since = None if age is None else age.anchor
         curl = self._curl(standing, since)
         if not self.climates.is_measured:
-            return plain if curl is None else replace(plain, curl=curl)
-        return replace(
-            plain,
+            return plain if curl is None else plain._replace(curl=curl)
+        return plain._replace(
             shelf_heat=self._heat(standing, since),
             wound_heat=self._wound_heat(standing, plain, age),
             air=self._air(standing, since),

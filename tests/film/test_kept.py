@@ -40,7 +40,7 @@ def test_heat_asks_the_same_limits_in_days_at_23_degrees(
     like_days: float, verdict: Verdict
 ) -> None:
     """A year old by the calendar, its limit 24 months; near is the last 30 days of it."""
-    hot = replace(_film(), shelf_heat=Heat(like_days, 0.91))
+    hot = _film()._replace(shelf_heat=Heat(like_days, 0.91))
 
     reason = _reason(hot, "heat")
 
@@ -53,7 +53,7 @@ def test_heat_asks_the_same_limits_in_days_at_23_degrees(
 
 def test_heat_says_months_and_the_trial_that_is_asked_for() -> None:
     """As the card says it."""
-    reason = _reason(replace(_film(), shelf_heat=Heat(945.0, 0.91)), "heat")
+    reason = _reason(_film()._replace(shelf_heat=Heat(945.0, 0.91)), "heat")
     assert reason.text == (
         "aged like 31 months at 23 °C (91 % measured), limit 24 (default): adhesion trial"
     )
@@ -61,9 +61,9 @@ def test_heat_says_months_and_the_trial_that_is_asked_for() -> None:
 
 def test_a_passed_adhesion_trial_extends_heat_as_it_does_the_shelf() -> None:
     """Until its day; after it the piece is stopped."""
-    hot = replace(_film(), shelf_heat=Heat(800.0, 1.0))
-    passed = replace(hot, passed={"shelf": TODAY + timedelta(days=10)})
-    over = replace(hot, passed={"shelf": TODAY - timedelta(days=1)})
+    hot = _film()._replace(shelf_heat=Heat(800.0, 1.0))
+    passed = hot._replace(passed={"shelf": TODAY + timedelta(days=10)})
+    over = hot._replace(passed={"shelf": TODAY - timedelta(days=1)})
 
     assert _reason(passed, "heat").verdict is Verdict.USE_FIRST
     assert _reason(over, "heat").verdict is Verdict.STOP
@@ -71,8 +71,7 @@ def test_a_passed_adhesion_trial_extends_heat_as_it_does_the_shelf() -> None:
 
 def test_wound_days_are_warmed_too_and_the_worse_of_both_is_said() -> None:
     """A print wound for two months in a hot room, 90 days the limit."""
-    wound = replace(
-        _film(kind=Kind.PRINT_VINYL),
+    wound = _film(kind=Kind.PRINT_VINYL)._replace(
         laminated=True,
         wound_since=TODAY - timedelta(days=60),
         shelf_heat=Heat(100.0, 1.0),
@@ -94,7 +93,7 @@ def test_wound_days_are_warmed_too_and_the_worse_of_both_is_said() -> None:
 )
 def test_heat_above_a_limit_is_counted_in_hours(air: Air, verdict: Verdict, says: str) -> None:
     """Two days above 30 °C in all, or a minute above 40."""
-    reason = _reason(replace(_film(), air=air), "climate")
+    reason = _reason(_film()._replace(air=air), "climate")
     assert reason.verdict is verdict
     assert says in reason.text
 
@@ -102,7 +101,7 @@ def test_heat_above_a_limit_is_counted_in_hours(air: Air, verdict: Verdict, says
 def test_damp_air_counts_for_print_media_only() -> None:
     """Its liner is mostly of paper."""
     damp = MILD._replace(dry_or_damp_hours=90)
-    assert _reason(replace(_film(kind=Kind.PRINT_VINYL), air=damp), "climate").verdict is (
+    assert _reason(_film(kind=Kind.PRINT_VINYL)._replace(air=damp), "climate").verdict is (
         Verdict.USE_FIRST
     )
 
@@ -110,14 +109,14 @@ def test_damp_air_counts_for_print_media_only() -> None:
 def test_the_limits_of_the_air_can_be_set() -> None:
     """And then read as the house's."""
     house = HOUSE.changed("climate.hot-hours", "2h")
-    reason = _reason(replace(_film(), air=MILD), "climate", house)
+    reason = _reason(_film()._replace(air=MILD), "climate", house)
     assert (reason.verdict, reason.limit, reason.basis) == (Verdict.USE_FIRST, 2, Basis.HOUSE)
 
 
 def test_a_wrap_that_curls_tighter_than_the_limit_asks_for_a_curl_trial() -> None:
     """The one that is used next; what is tighter further in is said."""
     tight = replace(LOOSE, outer_mm=103.4, inner_mm=84.0, tight_m=11.2)
-    reason = _reason(replace(_film(), curl=tight), "memory")
+    reason = _reason(_film()._replace(curl=tight), "memory")
 
     assert (reason.verdict, reason.measured, reason.limit) == (Verdict.TEST, 103, 150)
     assert reason.text == (
@@ -128,16 +127,16 @@ def test_a_wrap_that_curls_tighter_than_the_limit_asks_for_a_curl_trial() -> Non
 
 def test_the_inner_part_that_is_too_tight_is_said_in_metres() -> None:
     """While the outer wraps may be used."""
-    reason = _reason(replace(_film(), curl=replace(LOOSE, inner_mm=140, tight_m=4.04)), "memory")
+    reason = _reason(_film()._replace(curl=replace(LOOSE, inner_mm=140, tight_m=4.04)), "memory")
     assert reason.verdict is Verdict.USE
     assert reason.text.endswith("; the last 4.0 m curl tighter")
 
 
 def test_a_passed_curl_trial_is_believed_until_its_day() -> None:
     """Then it is asked for again."""
-    tight = replace(_film(), curl=replace(LOOSE, outer_mm=100, trials=4))
-    passed = replace(tight, passed={"wound": TODAY})
-    over = replace(tight, passed={"wound": TODAY - timedelta(days=1)})
+    tight = _film()._replace(curl=replace(LOOSE, outer_mm=100, trials=4))
+    passed = tight._replace(passed={"wound": TODAY})
+    over = tight._replace(passed={"wound": TODAY - timedelta(days=1)})
 
     assert _reason(passed, "memory").verdict is Verdict.USE
     assert "own trials: 4" in _reason(passed, "memory").text
@@ -146,7 +145,7 @@ def test_a_passed_curl_trial_is_believed_until_its_day() -> None:
 
 def test_film_that_lies_flat_says_so() -> None:
     """No circle at all."""
-    reason = _reason(replace(_film(), curl=replace(LOOSE, outer_mm=None)), "memory")
+    reason = _reason(_film()._replace(curl=replace(LOOSE, outer_mm=None)), "memory")
     assert (reason.verdict, reason.measured) == (Verdict.USE, None)
     assert reason.text.startswith("lies flat")
 
@@ -154,7 +153,7 @@ def test_film_that_lies_flat_says_so() -> None:
 def test_a_cold_roll_waits_until_it_is_warmer_than_the_dew_point() -> None:
     """Beside its verdict, with the time."""
     ready = NOW + timedelta(hours=5, minutes=20)
-    cold = replace(_film(), warm_up=WarmUp(ready, 2.0, 11.1))
+    cold = _film()._replace(warm_up=WarmUp(ready, 2.0, 11.1))
     found = judge(cold, today=TODAY, moment=NOW, house=HOUSE)
 
     assert found.wait_until == ready

@@ -1,7 +1,6 @@
 """Laws of rolls, dates and verdicts."""
 
 from contextlib import suppress
-from dataclasses import replace
 from datetime import UTC, date, datetime, time, timedelta
 
 import pytest
@@ -15,6 +14,7 @@ from stockroom.film.kinds import Ink, Kind
 from stockroom.film.limits import Basis, CountedFrom, House, Limit
 from stockroom.film.rules import judge
 from stockroom.film.verdict import Judgement, Print, Storage, Verdict, worst
+from tests.film.builders import a_storage
 
 CORES_MM = st.floats(20, 200)
 THICKNESSES_UM = st.floats(10, 1_000)
@@ -38,7 +38,7 @@ PRINTS = st.builds(
     st.sampled_from(Ink),
 )
 STORAGES = st.builds(
-    Storage,
+    a_storage,
     kind=st.sampled_from(Kind),
     counted_from=st.sampled_from(CountedFrom),
     made=st.none() | PARTIAL_DATES,
@@ -196,8 +196,8 @@ def test_held_stops_and_a_hold_changes_no_other_rule(
     storage: Storage, today: date, until: date
 ) -> None:
     """Whatever else is true."""
-    free = replace(storage, held=None, passed={"shelf": until, "wound": until})
-    held = _judged(replace(free, held="torn"), today)
+    free = storage._replace(held=None, passed={"shelf": until, "wound": until})
+    held = _judged(free._replace(held="torn"), today)
 
     assert held.verdict is Verdict.STOP
     assert held.reasons[1:] == _judged(free, today).reasons[1:]
@@ -208,7 +208,7 @@ def test_a_passed_trial_never_makes_a_verdict_worse_before_it_runs_out(
     storage: Storage, today: date, until: date
 ) -> None:
     """An extension only extends."""
-    extended = replace(storage, passed={"shelf": until, "wound": until})
+    extended = storage._replace(passed={"shelf": until, "wound": until})
 
     if today <= until:
         assert RANKS[_judged(extended, today).verdict] <= RANKS[_judged(storage, today).verdict]
@@ -219,7 +219,7 @@ def test_the_last_day_of_a_limit_is_the_last_before_its_trial(
     storage: Storage, today: date
 ) -> None:
     """To the day, for every rule that names one."""
-    once = replace(storage, wound_days_before=0)
+    once = storage._replace(wound_days_before=0)
     for place, reason in enumerate(_judged(once, today).reasons):
         if reason.due is not None and reason.due >= today:
             last_day = _judged(once, reason.due).reasons[place]
