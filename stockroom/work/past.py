@@ -43,10 +43,9 @@ class Holding:
 
     bond: Figure
     flat_j_m2: float | None
-    """None where the film's stiffness is not known."""
+    """None where its thickness as applied, or its modulus, is not known."""
     modulus: Figure | None
     """In GPa; None where not even a guess is known."""
-    applied_um: float | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -122,14 +121,13 @@ def _holding(material: Material, curl: Curl | None) -> Holding | None:
     if bond is None or curl is None or curl.outer_mm is None:
         return None
     modulus = material.facts.get("modulus") or _usual_modulus(material)
-    applied_um = None if material.applied_nm is None else material.applied_nm / UM
     flat_j_m2 = None
-    if modulus is not None and applied_um is not None:
+    if modulus is not None and material.applied_nm is not None:
         default = assumed(material.kind)
         poisson = default.poisson if default is not None and default.poisson else _POISSON
-        plate = Plate(modulus.value, poisson, applied_um)
+        plate = Plate(modulus.value, poisson, material.applied_nm / UM)
         flat_j_m2 = plate.flat_energy_j_m2(curl_of_circle_per_m(curl.outer_mm))
-    return Holding(bond=bond, flat_j_m2=flat_j_m2, modulus=modulus, applied_um=applied_um)
+    return Holding(bond=bond, flat_j_m2=flat_j_m2, modulus=modulus)
 
 
 def _usual_modulus(material: Material) -> Figure | None:

@@ -126,7 +126,6 @@ def test_the_bond_is_held_against_what_it_takes_to_hold_film_flat(
         bond=BOND,
         flat_j_m2=flat_j_m2,
         modulus=None if modulus is None else Figure(modulus, Basis.DEFAULT),
-        applied_um=None,
     )
     said = lines.beside(replace(past(), holding=holding), System.METRIC)
 
