@@ -25,7 +25,7 @@ from stockroom.work.windings import Wraps, wraps_of
 
 _BLOCKS_DAYS = (1, 7, 28, 91)
 _MOST_BLOCKS = 36
-_POISSON = 0.4  # of most plastics, from memory; half or double of it is a fifth in the energy
+_POISSON = 0.4  # of most plastics, from memory: 0.3 or 0.5 is an eighth of the energy at most
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,6 +9,7 @@ from stockroom.codes.own import grouped
 from stockroom.units import M
 from tests.screens.seeing import scan, screen_text, settle, type_in
 from tests.screens.shop import Shop
+from tests.weather import HOUR_S, Weather
 
 HOSTILE = "[@click=app.quit]x[/] [/red]"
 
@@ -95,3 +96,17 @@ async def test_they_are_in_a_delivery_among_the_jobs_and_in_the_log(shop: Shop) 
         type_in(pilot.app, "b")
         assert f"by o {HOSTILE}" in await then(pilot)
         assert grouped(code) in screen_text(pilot.app)
+
+
+async def test_they_are_zones_and_sensors(shop: Shop) -> None:
+    """In the head of Today, and wherever Climate names them."""
+    weather = Weather(shop.book, shop.now)
+    weather.sensor(f"s {HOSTILE}", f"z {HOSTILE}")
+    weather.read((-HOUR_S, 22.4, 48.0), (0, 22.4, 48.0), sensor=f"s {HOSTILE}")
+    async with shop.app().run_test(size=(120, 40)) as pilot:
+        assert f"z {HOSTILE} 22.4 °C 48 %" in await then(pilot)
+        await pilot.press("f12")
+        seen = await then(pilot)
+        assert f"z {HOSTILE}  ·  the last 7 days" in seen
+        assert f"z {HOSTILE} stayed within 10 °C to 30 °C" in seen
+        assert f"sensor  s {HOSTILE}" in seen
