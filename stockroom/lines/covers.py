@@ -186,6 +186,11 @@ def install_question(found: Covering) -> str:
     return f"is the film of {words.code(found.job.code)} up?{short}"
 
 
+def spoil_question(panel: str) -> str:
+    """Whether a panel was lost after it was cut."""
+    return f"was one “{panel}” spoiled after it was cut? It is planned again."
+
+
 def drop_question(panel: str) -> str:
     """Whether a panel is no longer wanted."""
     return f"take “{panel}” off the list?"

@@ -55,7 +55,8 @@ is hatched, what stays is empty, the panel under the cursor has dots. `n` shows 
 
 `w` writes panels down, a line each: `W1 900x2100 x3`. `p` plans what is still to be cut, by the oldest
 sound film first; `k` reserves it, `l` lets it go. At the Bench the piece and the job are scanned, and
-Enter writes the planned cut. `i` says that the film is up.
+Enter writes the planned cut. `s` says that a panel was spoiled, and is wanted again; `i` that the film
+is up.
 
 `u` shows every piece the job used: the area on the job, the waste, what stays; the cost where this
 station shows money. Enter opens the piece. `c` takes the job to the Bench, and so does the scan of a
@@ -196,7 +197,7 @@ piece. `a` shows what was done for it, `x` closes it, `r` opens it again.
         match action:
             case "next_film":
                 return len(self.films) > 1
-            case "used" | "drop_panel" | "install":
+            case "used" | "drop_panel" | "spoil" | "install":
                 return bool(self.found and self.found.covering.panels)
             case "let_go":
                 return bool(self.found and self.found.films)

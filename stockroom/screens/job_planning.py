@@ -90,6 +90,12 @@ class JobPlanning(JobActing):
             said = covers.install_question(self.found.covering)
             self._ask(said, partial(work.put_up, self.station, self.code))
 
+    def action_spoil(self) -> None:
+        """Ask whether one of the panel under the cursor was spoiled."""
+        if panel := self.panel_in_front():
+            lose = partial(work.lose, self.station, self.code, panel)
+            self._ask(covers.spoil_question(panel), lose)
+
     def action_drop_panel(self) -> None:
         """Ask whether the panel under the cursor is no longer wanted."""
         if panel := self.panel_in_front():

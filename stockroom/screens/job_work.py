@@ -15,7 +15,16 @@ from stockroom.lines.covers import PlannedFilm
 from stockroom.screens.station import Asking, Station
 from stockroom.work.job_use import JobUse, job_use
 from stockroom.work.look import materials, piece
-from stockroom.work.panels import Covering, InstallJob, SetPanels, covering, install, set_panels
+from stockroom.work.panels import (
+    Covering,
+    InstallJob,
+    SetPanels,
+    SpoilPanels,
+    covering,
+    install,
+    set_panels,
+    spoil,
+)
 from stockroom.work.plan_job import JobPlan, plan_job
 from stockroom.work.planned import PlannedCut, planned_cuts
 from stockroom.work.reserve import Reserve, Unreserve, reserve, reserved_cuts, unreserve
@@ -124,6 +133,13 @@ def put_up(station: Station, code: str) -> Done:
     """Write that the film of a job is up."""
     install(InstallJob(**station.asking(), job=code), book=station.book, now=station.now())
     return Done(f"{grouped(code)} is installed")
+
+
+def lose(station: Station, code: str, panel: str) -> Done:
+    """Write that one of a panel was spoiled, and is wanted again."""
+    request = SpoilPanels(**station.asking(), job=code, name=panel)
+    spoil(request, book=station.book, now=station.now())
+    return Done(f"one “{panel}” is spoiled: p plans it again")
 
 
 def drop(station: Station, code: str, panel: str) -> Done:

@@ -136,6 +136,7 @@ TABLE = {
         ("used-film", "u", "used", "Used", "The pieces it used, or its panels again"),
         ("let-go", "l", "let_go", "Let go", "Let the film go that is kept for the job"),
         ("install", "i", "install", "Installed", "The film of the job is up"),
+        ("spoil-panel", "s", "spoil", "Spoiled", "One of the panel is lost after it was cut"),
         ("drop-panel", "d", "drop_panel", "Drop", "Take the panel under the cursor off the list"),
         ("acts-of-job", "a", "acts", "Acts", "What was done for the job, on the Log"),
         ("close-this-job", "x", "close", "Close", "The job is done"),

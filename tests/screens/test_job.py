@@ -109,6 +109,7 @@ async def test_panels_are_typed_one_after_the_other(shop: Shop) -> None:
         panels = covering(shop.book, shop.codes.clinic).panels
         assert [(one.name, one.number) for one in panels] == [("W1", 3), ("W2", 1)]
 
+        assert "0 of “W2” are cut" in await press(pilot, "s", "y")
         await press(pilot, "d", "y")
         assert [one.name for one in covering(shop.book, shop.codes.clinic).panels] == ["W1"]
 
