@@ -3,7 +3,7 @@
 from collections.abc import Callable, Mapping
 from types import MappingProxyType
 
-from stockroom.demo import goods, keeping, taking
+from stockroom.demo import goods, keeping, planning, taking
 from stockroom.demo.desk import Desk
 from stockroom.demo.line import Line
 
@@ -43,6 +43,9 @@ _ACTS: Mapping[str, Callable[[Desk, Line], None]] = MappingProxyType(
         "flaw": keeping.has_a_flaw,
         "rewind": keeping.is_rewound,
         "lay flat": keeping.lies_flat,
+        "panels": planning.panels_are_written,
+        "reserve": planning.film_is_kept,
+        "unreserve": planning.film_is_let_go,
         "undo": keeping.is_undone,
     }
 )

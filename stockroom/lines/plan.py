@@ -110,7 +110,9 @@ def instead(choice: Choice, other: Choice, system: System) -> str:
         for code, parts in groupby(other.parts, key=lambda part: part.film.code)
     )
     more = (other.waste - choice.waste) // _MM2
-    word = "more" if more >= 0 else "less"
+    if not more:
+        return f"{taken}, as little waste"
+    word = "more" if more > 0 else "less"
     return f"{taken}, {show_area(abs(more), system)} {word} waste"
 
 
