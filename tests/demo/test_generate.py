@@ -30,7 +30,7 @@ from tests.demo.shops import CENTURY_LATER, DAYS, LONG_BEFORE, TODAY, a_shop, at
 
 EVERYTHING = {"USE", "USE FIRST", "TEST", "STOP", "WAIT", "?"}
 ZONES = {"North", "South", "Loft", "Van 2", "Cold room"}
-OF_A_JOB = {"open", "close", "reopen"}
+OF_A_JOB = {"open", "close", "reopen", "panels"}
 """What is done to no piece, and so has no move."""
 WORDLESS = {"variance"}
 """What stands beside a late charge, which tells of it."""
