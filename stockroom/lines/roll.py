@@ -132,6 +132,8 @@ def _tight_share(curl: Curl, wraps: Wraps) -> float:
 def beside(past: Past, system: System) -> tuple[str, ...]:
     """What is read beside the picture."""
     curl = past.curl
+    if not past.is_film:
+        return ()
     if curl is None:
         return ("core or thickness not known: no curl to be told",)
     model = f"own trials, {curl.trials}" if curl.trials else "default, 0 trials"

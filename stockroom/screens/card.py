@@ -154,6 +154,7 @@ a job to cut this piece for it. Out, in, back and undo of the wall card do what 
         self.query_one(RollPicture).show(rows)
         beside = [*roll.beside(past, shop.system), *([roll.LEGEND] if rows else [])]
         self.query_one("#beside", Hanging).show([("", one) for one in beside])
+        self.query_one("#kept").set_class(not past.is_film, "-nothing")
 
     # What has room
 

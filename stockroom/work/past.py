@@ -57,6 +57,7 @@ class Past:
     wraps: Wraps | None
     """Where its film lies, as long as it is wound."""
     holding: Holding | None
+    is_film: bool = True
 
 
 def past_of(book: Book, code: str, *, now: datetime) -> Past:
@@ -65,7 +66,7 @@ def past_of(book: Book, code: str, *, now: datetime) -> Past:
         seen = view(shop(connection, now), now=now, today=None)
         found = standing(connection, code, now)
         if not found.material.kind.comes_in_rolls:
-            return Past(air=None, curl=None, wraps=None, holding=None)
+            return Past(air=None, curl=None, wraps=None, holding=None, is_film=False)
         climates = Climates(connection, seen.shop, now, code=code)
         stored = Stored(climates, seen)
         storage = stored.storage_of(found)

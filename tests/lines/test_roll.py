@@ -105,6 +105,7 @@ def test_nothing_is_drawn_of_what_is_not_wound_or_not_known() -> None:
     assert lines.beside(NOTHING, System.METRIC) == (
         "core or thickness not known: no curl to be told",
     )
+    assert lines.beside(replace(NOTHING, is_film=False), System.METRIC) == ()
     assert lines.kept(NOTHING, Shop()) == []
 
 
