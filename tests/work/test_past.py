@@ -79,7 +79,8 @@ def test_without_any_sensor_or_film_there_is_no_strip(book: Book) -> None:
     weather = Weather(book)
 
     assert past(weather, weather.roll()).air is None
-    assert past(weather, weather.box()) == Past(air=None, curl=None, wraps=None, holding=None)
+    nothing = Past(air=None, curl=None, wraps=None, holding=None, is_film=False)
+    assert past(weather, weather.box()) == nothing
 
 
 def test_what_holds_it_flat_is_told_where_a_bond_was_entered(weather: Weather) -> None:
