@@ -23,6 +23,7 @@ from dataclasses import dataclass, field, replace
 from difflib import get_close_matches
 from enum import StrEnum
 from functools import lru_cache
+from typing import NamedTuple
 
 from stockroom.errors import Code, Refusal, clean_text
 from stockroom.film.dates import Span, parse_span
@@ -96,6 +97,17 @@ class Air:
     rh_high_pct: int
 
 
+class Near(NamedTuple):
+    """So many days before the end of a limit, or so much of it, whichever is less."""
+
+    days: int
+    percent: int
+
+    def of(self, limit_days: int) -> int:
+        """In days of a limit."""
+        return min(self.days, limit_days * self.percent // 100)
+
+
 def _air(numbers: Mapping[str, int]) -> Air:
     return Air(
         gap_s=numbers["climate.gap"] * 3_600,
@@ -120,9 +132,13 @@ class House:
     own: frozenset[str] = frozenset()
     air: Air = field(init=False, repr=False, compare=False)
     """What the climate of a store should be."""
+    near: Near = field(init=False, repr=False, compare=False)
+    """How long before a limit its piece is to be used first."""
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "air", _air(self.numbers))
+        near = Near(self.numbers["near.days"], self.numbers["near.percent"])
+        object.__setattr__(self, "near", near)
 
     def basis(self, name: str) -> Basis:
         """Whether a value was set by the shop or reads as a default."""
@@ -174,7 +190,7 @@ class House:
 
     def near_days(self, limit_days: int) -> int:
         """How many days before the end of a limit its piece is to be used first."""
-        return min(self.numbers["near.days"], limit_days * self.numbers["near.percent"] // 100)
+        return self.near.of(limit_days)
 
     def keeps(self, kind: Kind, across_nm: int, along_nm: int) -> bool:
         """Whether an offcut is big enough to keep, whichever way it is turned."""

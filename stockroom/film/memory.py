@@ -20,6 +20,7 @@ wraps that stay.
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise
 
 from stockroom.errors import Code, Refusal
@@ -170,6 +171,8 @@ def memory(history: Sequence[Stage], prony: Prony, *, slower: float = 1.0) -> Me
 
 def _share(history: Sequence[Stage], prony: Prony, pace: float) -> float:
     """How much of the curvature of its first stage film keeps to the end of a history."""
+    if len(history) == 1:
+        return _share_of_one(prony, history[0].days * pace)
     state = held(prony, straight(prony), 1.0, history[0].days * pace)
     for stage in history[1:]:
         if isinstance(stage, Free):
@@ -177,6 +180,12 @@ def _share(history: Sequence[Stage], prony: Prony, pace: float) -> float:
         else:  # what a later winding imposes is a share of its own
             state = held(prony, state, 0.0, stage.days * pace)
     return curl_per_m(prony, state)
+
+
+@lru_cache(maxsize=10_000)
+def _share_of_one(prony: Prony, days: float) -> float:
+    """The same of film that is wound still, as most is; many pieces came in on one day."""
+    return curl_per_m(prony, held(prony, straight(prony), 1.0, days))
 
 
 def _placed(turns: Sequence[tuple[Wound, float]]) -> Iterator[_Turn]:

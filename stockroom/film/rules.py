@@ -17,7 +17,7 @@ from functools import lru_cache
 from math import ceil
 
 from stockroom.film.dates import whole_months
-from stockroom.film.limits import Basis, CountedFrom, House, Limit
+from stockroom.film.limits import Basis, CountedFrom, House, Limit, Near
 from stockroom.film.rules_kept import HEAT, NOT_MEASURED, climate, memory, warm_up, warmed
 from stockroom.film.sentences import Age, Compared, counted
 from stockroom.film.verdict import Judgement, Mix, Print, Reason, Storage, Verdict, worst
@@ -233,12 +233,21 @@ def _compare(
     rule: str, age: Age, limit: Limit, until: date | None, today: date, house: House
 ) -> Reason:
     """An age against its limit, and against the day to which a passed trial extended it."""
+    return _compared(rule, age, limit, until, (today, house.near))
+
+
+@lru_cache(maxsize=20_000)
+def _compared(
+    rule: str, age: Age, limit: Limit, until: date | None, on: tuple[date, Near]
+) -> Reason:
+    """The same, kept: what came in on one day is judged alike."""
+    today, near = on
     end = limit.span.after(age.anchor)
     limit_days = (end - age.anchor).days
     left = limit_days - age.days
     due = end if age.grows else None
     basis = limit.basis
-    if left >= house.near_days(limit_days):
+    if left >= near.of(limit_days):
         verdict, then = Verdict.USE, ""
     elif left >= 0:
         verdict, then = Verdict.USE_FIRST, f": {_left(left)}"

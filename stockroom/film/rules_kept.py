@@ -10,6 +10,7 @@ A rule answers unknown where nothing was measured, or where core or thickness ar
 
 from datetime import date, datetime
 from math import ceil, floor
+from typing import NamedTuple
 
 from stockroom.film.kinds import Kind
 from stockroom.film.limits import House
@@ -92,8 +93,18 @@ def memory(storage: Storage, today: date) -> Reason:
         limit=round(curl.limit.value),
         unit="mm",
         basis=curl.limit.basis,
-        said=f"{_curl_words(curl)}{then}",
+        said=CurlSaid(curl, then),
     )
+
+
+class CurlSaid(NamedTuple):
+    """What wraps curl to in words, made when somebody reads it."""
+
+    curl: Curl
+    then: str
+
+    def __str__(self) -> str:
+        return f"{_curl_words(self.curl)}{self.then}"
 
 
 def _curl_words(curl: Curl) -> str:

@@ -10,7 +10,7 @@ does not count, and the same input gives the same choice.
 """
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import permutations
 
@@ -134,10 +134,11 @@ def choose(
             -one.panel.across * one.panel.along,
             -one.panel.along,
             one.panel.name,
+            one.panel.turns,
             one.group,
         ),
     )
-    workshop = Workshop(tuple(one.panel for one in ordered), rules)
+    workshop = Workshop(tuple(replace(one.panel, number=1) for one in ordered), rules)
     groups = {
         name: tuple(place for place, one in enumerate(ordered) if one.group == name)
         for name in sorted({one.group for one in ordered})

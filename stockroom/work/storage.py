@@ -19,8 +19,8 @@ from stockroom.books.stays import Stays
 from stockroom.books.trials import Trial
 from stockroom.books.values import Material, Standing
 from stockroom.film.assumed import assumed
-from stockroom.film.bending import circle_mm
 from stockroom.film.chain import Chain
+from stockroom.film.curled import CurlOf
 from stockroom.film.exposure import DAY_S, Exposure, joined, unmeasured
 from stockroom.film.fitting import TimeFactor
 from stockroom.film.limits import Figure
@@ -212,13 +212,7 @@ class Stored:
         if stages is None:
             return None
         found = memory(stages, film.prony, slower=film.factor.factor)
-        return Curl(
-            outer_mm=circle_mm(found.outermost_per_m),
-            inner_mm=circle_mm(found.innermost_per_m),
-            tight_m=found.tight_at_core_m(film.limit.value),
-            limit=film.limit,
-            trials=film.factor.trials,
-        )
+        return CurlOf(found, film.limit, film.factor.trials)
 
     def _days_since(self, standing: Standing, made: date | None, film: _Film) -> Days:
         """Days at 23 °C of a piece, between days or instants; from None is since made, to None is now."""
