@@ -1,0 +1,34 @@
+"""The curl of a piece, of which a list reads only the outer wrap: the rest is worked out when it is read."""
+
+from functools import cached_property
+
+from stockroom.film.bending import circle_mm
+from stockroom.film.limits import Figure
+from stockroom.film.memory import Memory
+from stockroom.film.verdict import Curl
+
+
+class CurlOf(Curl):
+    """What a memory comes to, against the limit of its film."""
+
+    def __init__(self, found: Memory, limit: Figure, trials: int) -> None:
+        values = {
+            "outer_mm": circle_mm(found.outermost_per_m),
+            "limit": limit,
+            "trials": trials,
+            "_found": found,
+        }
+        for name, value in values.items():
+            object.__setattr__(self, name, value)
+
+    _found: Memory
+
+    @cached_property
+    def inner_mm(self) -> float | None:  # pyright: ignore[reportIncompatibleVariableOverride]
+        """The circle the innermost wrap curls to; None for flat."""
+        return circle_mm(self._found.innermost_per_m)
+
+    @cached_property
+    def tight_m(self) -> float:  # pyright: ignore[reportIncompatibleVariableOverride]
+        """How much of the inner part curls tighter than the limit."""
+        return self._found.tight_at_core_m(self.limit.value)
