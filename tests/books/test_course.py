@@ -276,7 +276,9 @@ def bare(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return folder / "copy.db"
 
 
-@settings(suppress_health_check=[HealthCheck.function_scoped_fixture], deadline=None)
+@settings(
+    suppress_health_check=[HealthCheck.function_scoped_fixture], deadline=None, max_examples=30
+)
 @given(STEPS)
 def test_in_whatever_order_things_are_written_the_sums_are_the_direct_ones(
     bare: Path, tmp_path: Path, steps: list[tuple[Any, ...]]
