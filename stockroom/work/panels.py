@@ -29,7 +29,7 @@ from stockroom.errors import Code, Refusal, clean_text
 from stockroom.plan.layout import MOST_PANELS
 from stockroom.work.gates import open_job
 from stockroom.work.reserved import reserved_for
-from stockroom.work.wanted import whole
+from stockroom.work.wanted import panel_of, whole
 
 CUT_PANELS = "panels"
 """The fact of a cut that says which panels it made, and how many of each."""
@@ -183,6 +183,13 @@ def _refuse_panels(panels: Sequence[JobPanel]) -> None:
     number = sum(one.number * one.layers for one in panels)
     if not 0 < number <= MOST_PANELS:
         raise Refusal(Code.BAD_USAGE, f"{number} panels: give a job from 1 to {MOST_PANELS:,}.")
+    for one in panels:
+        if panel_of(one.name) != one.name:
+            raise Refusal(
+                Code.BAD_NAME,
+                f"“{clean_text(one.name, 40)}” ends like a strip of a seam: "
+                "name the panel without n/m.",
+            )
     names = Counter(one.name for one in panels)
     if twice := next((name for name, times in names.items() if times > 1), None):
         raise Refusal(

@@ -78,6 +78,7 @@ def test_what_is_left_is_what_is_not_cut(
         ((), Code.BAD_USAGE),
         ((panel("W1"), panel("W1")), Code.BAD_NAME),
         ((panel("W1", 2_001),), Code.BAD_USAGE),
+        ((panel("door 1/2"),), Code.BAD_NAME),
         ((panel("W1", material_id=7),), Code.NO_MATERIAL),
     ],
 )
