@@ -100,6 +100,21 @@ _CHANGES = (
     )
     .order_by(_MOVE.c.id)
 )
+_STOCK_CHANGES = (
+    select(_ACT.c.at, _MOVE.c.delta, _MOVE.c.balance, _PIECE.c.form, _PIECE.c.width_nm)
+    .select_from(_MOVE)
+    .join(_ACT, _ACT.c.id == _MOVE.c.act_id)
+    .join(_PIECE, _PIECE.c.id == _MOVE.c.piece_id)
+    .where(
+        *_STANDS,
+        _MOVE.c.delta != 0,
+        _PIECE.c.owner == bindparam("owner"),
+        _PIECE.c.material_id == bindparam("material_id"),
+        _PIECE.c.printed.is_(None),
+        _PIECE.c.is_laminated.is_(False),
+    )
+    .order_by(_ACT.c.at, _MOVE.c.id)
+)
 
 
 class Line(NamedTuple):
@@ -166,6 +181,24 @@ def changes(connection: Connection, owner: str, *, until: datetime) -> Iterator[
     given = {"owner": owner, "until": until}
     for part in connection.execute(_CHANGES, given).partitions(_AT_ONCE):
         yield from map(Change._make, part)
+
+
+class StockChange(NamedTuple):
+    """What one move did to the balance of a blank piece."""
+
+    at: datetime
+    delta: int
+    balance: int
+    form: str
+    width_nm: int | None
+
+
+def stock_changes(
+    connection: Connection, owner: str, material_id: int, *, until: datetime
+) -> Iterator[StockChange]:
+    """Every change of somebody's blank stock of a material, the oldest first, less what was undone."""
+    given = {"owner": owner, "material_id": material_id, "until": until}
+    yield from map(StockChange._make, connection.execute(_STOCK_CHANGES, given))
 
 
 def last_of_each(

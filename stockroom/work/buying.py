@@ -56,6 +56,8 @@ class OnHand:
     """Of what is fit: too old before it is used, at the mean demand."""
     lost_before: float
     """The part of it that is too old before an order comes."""
+    lots: tuple[Dated, ...]
+    """What is fit, piece by piece, with the days it keeps."""
 
     @property
     def position(self) -> float:
@@ -70,6 +72,8 @@ class Drawn:
     demand: Demand
     pattern: Pattern
     days: int
+    weeks: tuple[float, ...]
+    """What each whole week of them drew, the oldest first."""
     is_expected: bool = False
     """The demand is what was entered, for nobody has seen it yet."""
 
@@ -157,11 +161,11 @@ def _planned(
 
 
 def _drawn(draws: Sequence[Draw], first: date, last: date, expected: Demand | None) -> Drawn:
-    days = (last - first).days + 1
+    days, weeks = (last - first).days + 1, weekly_m(draws, first, last)
     if expected is not None and days <= _NEW_DAYS and len(draws) < _FEW_DRAWS:
-        return Drawn(demand=expected, pattern=Pattern.NEW, days=days, is_expected=True)
-    weeks = weekly_m(draws, first, last)
-    return Drawn(demand=now_of(demand_of(draws, days), weeks), pattern=pattern_of(weeks), days=days)
+        return Drawn(demand=expected, pattern=Pattern.NEW, days=days, weeks=weeks, is_expected=True)
+    demand = now_of(demand_of(draws, days), weeks)
+    return Drawn(demand=demand, pattern=pattern_of(weeks), days=days, weeks=weeks)
 
 
 def _supply(terms: Terms, seen: View) -> tuple[Supply, Basis]:
@@ -182,7 +186,7 @@ def _supply(terms: Terms, seen: View) -> tuple[Supply, Basis]:
 def _on_hand(pieces: Sequence[Judged], demand: Demand, lead_days: float, seen: View) -> OnHand:
     fit = [one for one in pieces if one.judgement.verdict in _FIT]
     large = [one for one in fit if _serves(one, demand)]
-    lots = [Dated(_left(one), _days_left(one, seen.today)) for one in large]
+    lots = tuple(Dated(_left(one), _days_left(one, seen.today)) for one in large)
     lost = run_down(lots, demand.per_day_m)
     return OnHand(
         fit=sum(map(_left, large)),
@@ -195,6 +199,7 @@ def _on_hand(pieces: Sequence[Judged], demand: Demand, lead_days: float, seen: V
             for one, lot in zip(lost, lots, strict=True)
             if lot.days_left is not None and lot.days_left <= lead_days
         ),
+        lots=lots,
     )
 
 

@@ -1,0 +1,52 @@
+"""A material week by week: what there was, what was drawn, and what is to come."""
+
+import pytest
+
+from stockroom.units import MM, M
+from stockroom.work.buying import buying
+from stockroom.work.stock_plot import WEEKS, StockPlot, stock_plot
+from tests.builders import Station
+
+
+def _plot(station: Station) -> StockPlot:
+    found = buying(station.book, now=station.now)
+    return stock_plot(station.book, found.rows[0], found.view)
+
+
+def test_what_there_was_ends_in_what_there_is_and_goes_on_from_what_is_fit(
+    station: Station,
+) -> None:
+    """By hand: 30 m came, 3 m a week went for four weeks; a half-width offcut is half as much."""
+    job, roll = station.job(), station.roll()
+    for _ in range(4):
+        station.cut(roll, 3 * M, job=job)
+        station.wait(days=7)
+    station.cut(roll, 4 * M, job=job, offcuts=((750 * MM, 4 * M),))
+
+    found = _plot(station)
+
+    before = [one.mean for one in found.stock if one][:WEEKS]
+    assert before[-6:] == pytest.approx([0, 27, 24, 21, 18, 16])
+    first = found.stock[WEEKS - 5]
+    assert first is not None
+    assert (first.lowest, first.highest) == (0, 30)
+    drawn = [one.mean for one in found.drawn if one]
+    assert drawn[WEEKS - 6 : WEEKS] == pytest.approx([0, 0, 3, 3, 3, 2])
+    assert drawn[WEEKS:] == pytest.approx([found.planned.drawn.demand.per_day_m * 7] * WEEKS)
+    assert len(found.stock) == len(found.drawn) == 2 * WEEKS
+    coming = found.stock[WEEKS]
+    assert coming is not None
+    assert coming.lowest <= coming.mean <= coming.highest <= found.planned.on_hand.fit
+
+
+def test_a_print_is_no_stock_any_more_and_an_undone_cut_is(station: Station) -> None:
+    """What came long ago is there from the first week on."""
+    blank = station.blank()
+    station.wait(days=500)
+    station.print(blank, 5 * M)
+    station.cut(blank, 5 * M)
+    station.undo(blank)
+
+    levels = [one for one in _plot(station).stock[:WEEKS] if one]
+
+    assert [one.mean for one in levels] == [30.0] * (WEEKS - 1) + [25.0]
