@@ -71,6 +71,8 @@ class Code(StrEnum):
     NOT_RESERVED = "not-reserved"
     PLAN_STALE = "plan-stale"
     UNKNOWN_SIZE = "unknown-size"
+    NOT_COMING = "not-coming"
+    ORDER_SENT = "order-sent"
     # not found: 4
     NO_PIECE = "no-such-piece"
     NO_MATERIAL = "no-such-material"
@@ -84,6 +86,7 @@ class Code(StrEnum):
     NO_DRAFT = "no-such-draft"
     NO_SENSOR = "no-such-sensor"
     NO_ZONE = "no-such-zone"
+    NO_ORDER = "no-such-order"
     # the book: 5
     BOOK_MISSING = "book-missing"
     BOOK_DAMAGED = "book-damaged"

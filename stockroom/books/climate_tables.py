@@ -10,6 +10,7 @@ from typing import ClassVar
 from sqlalchemy import BigInteger, Column, Float, ForeignKey, LargeBinary, Table
 from sqlmodel import Field, SQLModel
 
+from stockroom.books import order_tables  # noqa: F401 - all_tables knows them
 from stockroom.books.tables import big
 
 

@@ -15,6 +15,7 @@ APPEND_ONLY: dict[str, str] = {
     "sensor_entry": "id = NEW.id",
     "zone_entry": "id = NEW.id",
     "job_entry": "id = NEW.id",
+    "order_entry": "id = NEW.id",
     "reading": "sensor_id = NEW.sensor_id AND at_s = NEW.at_s",
 }
 """Each journal table, and what makes a new row the same row as an old one."""

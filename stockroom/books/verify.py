@@ -10,13 +10,16 @@ from sqlalchemy.exc import DatabaseError
 from stockroom.books.chain import START, link
 from stockroom.books.fold import State, fold
 from stockroom.books.journal import ACT_CONTENT, content_of, move_from
+from stockroom.books.order_tables import OrderEntryRow
 from stockroom.books.tables import ActRow, JobEntryRow, JobRow, MoveRow, PieceRow, table_of
 from stockroom.books.values import Finding, Move
 from stockroom.books.verify_climate import climate_findings
+from stockroom.books.verify_orders import order_findings
 from stockroom.codes.own import is_code
 
 _ACT = table_of(ActRow)
 _ENTRY = table_of(JobEntryRow)
+_OF_ORDER = table_of(OrderEntryRow)
 _MOVE = table_of(MoveRow)
 _PIECE = table_of(PieceRow)
 _JOB = table_of(JobRow)
@@ -28,7 +31,7 @@ UNREADABLE = (DatabaseError, ValueError, TypeError)
 def verify(connection: Connection) -> list[Finding]:
     """Everything wrong with a book: broken files, broken chains, states that do not add up."""
     try:
-        parts = (_engine, _pieces, _acts, _jobs, climate_findings)
+        parts = (_engine, _pieces, _acts, _jobs, order_findings, climate_findings)
         return [finding for part in parts for finding in part(connection)]
     except UNREADABLE:
         return [*_engine(connection), *_one_by_one(connection)]
@@ -144,6 +147,7 @@ def _acts(connection: Connection) -> Iterator[Finding]:
     empty = select(_ACT.c.id, _ACT.c.kind).where(
         _ACT.c.id.not_in(moved),
         _ACT.c.id.not_in(said),
+        _ACT.c.id.not_in(select(_OF_ORDER.c.act_id)),
         _ACT.c.kind.not_in(("open", "close", "reopen")),
     )
     for row in connection.execute(empty):

@@ -84,6 +84,12 @@ Expect = Annotated[
         metavar="NxLENGTH", help="What a month will draw while it is new: 8x3m, eight times 3 m."
     ),
 ]
+Breaks = Annotated[
+    str | None,
+    typer.Option(
+        "--price-breaks", metavar="N:AMOUNT", help="What one costs from so many on: 10:460 20:440."
+    ),
+]
 Note = Annotated[str | None, typer.Option("--note", metavar="TEXT", help="A remark.")]
 
 
@@ -109,6 +115,7 @@ SHEET = {
     "pack": Pack,
     "least": Least,
     "expect": Expect,
+    "breaks": Breaks,
     "remark": Note,
 }
 """The options that say what the maker's sheet and the invoice do."""

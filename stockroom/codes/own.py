@@ -1,6 +1,6 @@
 """The codes of the book: a letter, six digits and a check character, like R0001231.
 
-    R roll    C offcut    B box    J job    P place    K the wall card
+    R roll    C offcut    B box    J job    P place    D order: what is to be delivered    K the wall card
 
 The check character is that of ISO/IEC 7064, MOD 37,2: it finds every single wrong character and
 every swap of neighbours. Numbers whose check character is not one of
@@ -20,6 +20,7 @@ from stockroom.errors import Code, Refusal, clean_text
 PieceCode = NewType("PieceCode", str)
 JobCode = NewType("JobCode", str)
 PlaceCode = NewType("PlaceCode", str)
+OrderCode = NewType("OrderCode", str)
 
 
 class Letter(StrEnum):
@@ -30,6 +31,7 @@ class Letter(StrEnum):
     BOX = "B"
     JOB = "J"
     PLACE = "P"
+    ORDER = "D"
     CARD = "K"
 
 
@@ -147,6 +149,11 @@ def read_job(text: str) -> JobCode:
 def read_place(text: str) -> PlaceCode:
     """The code of a place in a text, or a refusal."""
     return PlaceCode(_read_one_of(text, (Letter.PLACE,), "place"))
+
+
+def read_order(text: str) -> OrderCode:
+    """The code of an order in a text, or a refusal."""
+    return OrderCode(_read_one_of(text, (Letter.ORDER,), "order"))
 
 
 def letter_of(code: str) -> Letter:

@@ -39,6 +39,7 @@ class Basis(StrEnum):
     HOUSE = "house"
     DEFAULT = "default"
     TRIAL = "own trial"
+    ORDERS = "own orders"
 
 
 @dataclass(frozen=True, slots=True)

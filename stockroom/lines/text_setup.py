@@ -98,7 +98,7 @@ def material(one: Material, shared: Shop) -> list[str]:
     cost = one.cost_minor
     rows.append(("price", words.UNKNOWN if cost is None else show_money(cost, shared.currency)))
     rows += [
-        (said, show_term(name, one.terms[name], shared.system))
+        (said, show_term(name, one.terms[name], shared.system, shared.currency))
         for name, said in _TERMS.items()
         if name in one.terms
     ]
@@ -114,6 +114,7 @@ _TERMS = {
     "pack": "sold in packs of",
     "least": "sold from",
     "expect": "expected a month",
+    "breaks": "price of one",
 }
 _FIGURES = {
     "energy": "heat",

@@ -6,10 +6,12 @@ spread      how much that varies: its standard deviation, as a span
 pack        rolls or boxes that are sold together
 least       the fewest that are sold
 expect      what a month is expected to draw while nobody knows better: 8x3m, eight times three metres
+breaks      what one costs from so many on: 10:460 20:440
 
 parse_term(name, text, …)    the term as it is kept; what it cannot be is refused
 show_term(name, kept)        as people read it
 terms_of(entered)            Terms, in days, metres and numbers
+price_of(terms, one, pieces) what one costs where so many are ordered
 """
 
 from collections.abc import Mapping
@@ -19,11 +21,13 @@ from stockroom.errors import Code, Refusal, clean_text
 from stockroom.film.dates import parse_span
 from stockroom.film.kinds import Kind
 from stockroom.plan.demand import Demand
+from stockroom.plan.quantity import Break, checked
 from stockroom.units import MM, M, System
+from stockroom.units.money import parse_money, show_money
 from stockroom.units.shown import show_length
 from stockroom.units.typed import parse_count, parse_length
 
-TERMS = ("supplier", "lead", "spread", "pack", "least", "expect")
+TERMS = ("supplier", "lead", "spread", "pack", "least", "expect", "breaks")
 _NAME = 60
 _DAYS_A_MONTH = 365.25 / 12
 
@@ -39,9 +43,13 @@ class Terms:
     least: int = 1
     expected: Demand | None = None
     """In metres of full width, or numbers of goods."""
+    breaks: tuple[Break, ...] = ()
+    """The price of one from so many on, in minor units, the fewest first."""
 
 
-def parse_term(name: str, text: str, kind: Kind, system: System = System.METRIC) -> str:
+def parse_term(
+    name: str, text: str, kind: Kind, system: System = System.METRIC, currency: str = "EUR"
+) -> str:
     """A term as it is kept, of a material of a kind; a bare length has the book's unit."""
     match name:
         case "supplier" if supplier := clean_text(text, _NAME):
@@ -52,12 +60,19 @@ def parse_term(name: str, text: str, kind: Kind, system: System = System.METRIC)
             return str(parse_count(text))
         case "expect":
             return _expect(text, kind, system)
+        case "breaks":
+            return _breaks(text, currency)
         case _:
             raise Refusal(Code.BAD_NAME, f"A {name} needs a name: write who sells it.")
 
 
-def show_term(name: str, kept: str, system: System = System.METRIC) -> str:
+def show_term(name: str, kept: str, system: System = System.METRIC, currency: str = "EUR") -> str:
     """A term as people read it."""
+    if name == "breaks":
+        found = _priced(kept)
+        return ", ".join(
+            f"{show_money(int(one.price), currency)} from {one.least:g}" for one in found
+        )
     times, _, amount = kept.partition("x")
     if name != "expect" or not amount.endswith("mm"):
         return kept
@@ -74,7 +89,36 @@ def terms_of(entered: Mapping[str, str]) -> Terms:
         pack=int(entered.get("pack", "1")),
         least=int(entered.get("least", "1")),
         expected=_expected(entered.get("expect")),
+        breaks=_priced(entered.get("breaks", "")),
     )
+
+
+def price_of(terms: Terms, one_minor: int | None, pieces: int) -> int | None:
+    """What one costs where so many are ordered, in minor units; None where no price is known."""
+    reached = [int(one.price) for one in terms.breaks if one.least <= pieces]
+    return reached[-1] if reached else one_minor
+
+
+def _breaks(text: str, currency: str) -> str:
+    """Prices by number as they are kept: 10:46000 20:44000; a larger number never costs more."""
+    found: list[Break] = []
+    for part in text.replace(";", " ").split():
+        least, by, price = part.partition(":")
+        if not by:
+            raise Refusal(
+                Code.BAD_MONEY,
+                f"“{clean_text(text, 40)}” says not from how many on: write 10:460 20:440.",
+            )
+        found.append(Break(parse_count(least), parse_money(price, currency)))
+    if not found:
+        raise Refusal(Code.BAD_MONEY, "A price needs a number it begins at: write 10:460 20:440.")
+    first = Break(0, max(one.price for one in found))
+    return " ".join(f"{one.least:g}:{one.price:.0f}" for one in checked([first, *found])[1:])
+
+
+def _priced(kept: str) -> tuple[Break, ...]:
+    pairs = (part.partition(":") for part in kept.split())
+    return tuple(Break(int(least), int(price)) for least, _, price in pairs)
 
 
 def _expect(text: str, kind: Kind, system: System) -> str:

@@ -204,7 +204,7 @@ def _entries(
         for name, text in request.figures.items()
     }
     terms = {
-        name: parse_term(name, text, kind, known.system) if text else ""
+        name: parse_term(name, text, kind, known.system, known.currency) if text else ""
         for name, text in request.terms.items()
     }
     for rule, value in {**request.limits, **said, **terms}.items():

@@ -5,6 +5,7 @@ from datetime import datetime
 
 from stockroom.books.journal import acts
 from stockroom.books.opening import Book
+from stockroom.books.orders import close_as_said, lock, orders_of_act
 from stockroom.books.pen import UNDO, Pen, writing
 from stockroom.books.values import Act, ActDraft, Asked, Job, MoveDraft
 from stockroom.codes.own import grouped
@@ -65,6 +66,8 @@ def _append(request: Undo, pen: Pen, seen: Act | None) -> Act:
     codes = tuple(dict.fromkeys(move.piece for move in last.moves))
     for code in codes:
         _refuse_later(pen, code, last)
+    brought = orders_of_act(pen.connection, last.id)
+    lock(pen, brought)
     at = pen.when(pieces=[pen.piece(code) for code in codes])
     moves = tuple(
         MoveDraft(
@@ -79,7 +82,10 @@ def _append(request: Undo, pen: Pen, seen: Act | None) -> Act:
         for move in reversed(last.moves)
     )
     job: Job | None = open_job(pen) if last.job else None
-    return pen.append(ActDraft(kind=UNDO, at=at, moves=moves, job=job, reverses=last.id))
+    act = pen.append(ActDraft(kind=UNDO, at=at, moves=moves, job=job, reverses=last.id))
+    for order in brought:
+        close_as_said(pen.connection, order)
+    return act
 
 
 def _refuse_later(pen: Pen, code: str, last: Act) -> None:

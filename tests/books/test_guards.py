@@ -10,6 +10,7 @@ from stockroom.books.guards import APPEND_ONLY
 from stockroom.books.opening import Book
 from stockroom.errors import Refusal
 from stockroom.units import M
+from stockroom.work.orders import DraftOrder, Wanted, draft_order
 from stockroom.work.setup import SetValue, set_value
 from tests.builders import Station, dump, is_sound
 from tests.weather import Weather
@@ -23,6 +24,7 @@ SAME_ROW = {
     "sensor_entry": "id",
     "zone_entry": "id",
     "job_entry": "id",
+    "order_entry": "id",
     "reading": "sensor_id, at_s",
 }
 """The columns by which a row of each guarded table would be taken for an old one."""
@@ -46,6 +48,12 @@ def written(book: Book) -> Station:
     station.read((0, 21.5, 48))
     station.assume("north", 22)
     station.panels(station.job(), (900, 2_100))
+    wanted = Wanted(material="clear 50", pieces=2)
+    draft_order(
+        DraftOrder(**station.asked(supplier="Northlight Films", lines=(wanted,))),
+        book=station.book,
+        now=station.now,
+    )
     return station
 
 
