@@ -6,7 +6,7 @@ It finds accidents and casual edits, not somebody who recomputes everything afte
 import hashlib
 import json
 from collections.abc import Mapping
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
 
 VERSION = 1
 START = "0" * 64
@@ -22,6 +22,8 @@ def canonical(content: object) -> str:
 def _plain(value: object) -> object:
     if isinstance(value, datetime):
         return value.astimezone(UTC).isoformat(timespec="microseconds")
+    if isinstance(value, date):
+        return value.isoformat()
     if isinstance(value, Mapping):
         return dict(value)
     raise TypeError(f"{type(value).__name__} has no place in the journal")
