@@ -11,13 +11,15 @@ from datetime import datetime
 from stockroom.books.catalog import material_named, materials, place_named
 from stockroom.books.drafts import Draft, draft_named, drafts, drop_draft, keep_draft
 from stockroom.books.opening import Book
-from stockroom.books.pen import Pen, writing
+from stockroom.books.orders import order_of, ordering
+from stockroom.books.pen import Pen
 from stockroom.books.values import Act, ActDraft, Asked, Material, MoveDraft
-from stockroom.codes.own import Letter
+from stockroom.codes.own import Letter, grouped
 from stockroom.errors import Code, Refusal
 from stockroom.film.dates import parse_partial_date
+from stockroom.work.arriving import lines_to_come, orders_in, pieces_of, say_came
 from stockroom.work.goods_line import Line, Typed, complete, typed
-from stockroom.work.receive import MOST_PIECES, RECEIVE, Received, begins_with, born
+from stockroom.work.receive import MOST_PIECES, RECEIVE, Received, begins_with
 
 KIND = "delivery"
 USUAL_NAME = "goods in"
@@ -45,6 +47,14 @@ class SetLine(Asked):
     line: Line
     name: str = USUAL_NAME
     number: int | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AddOrder(Asked):
+    """What is still to come of an order is added, as it was ordered."""
+
+    order: str
+    name: str = USUAL_NAME
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -96,6 +106,25 @@ def set_line(request: SetLine, *, book: Book, now: datetime) -> Delivery:
         return _keep(pen, request, draft, lines)
 
 
+def add_order(request: AddOrder, *, book: Book, now: datetime) -> Delivery:
+    """Add the open lines of an order that are not in the delivery yet."""
+    with _editing(request, book, now) as pen:
+        draft = draft_named(pen.connection, KIND, request.name)
+        lines = list(_lines(draft)) if draft else []
+        there = {(one.order, one.order_line) for one in lines}
+        order = order_of(pen.connection, request.order)
+        found = [
+            one
+            for one in lines_to_come(order, materials(pen.connection, pen.now))
+            if (one.order, one.order_line) not in there
+        ]
+        if not found:
+            raise Refusal(
+                Code.ALREADY_THERE, f"All of {grouped(order.code)} is in this delivery already."
+            )
+        return _keep(pen, request, draft, [*lines, *found])
+
+
 def drop_line(request: DropLine, *, book: Book, now: datetime) -> Delivery:
     """Take one line out; the others stay in their order."""
     with _editing(request, book, now) as pen:
@@ -116,9 +145,10 @@ def receive_all(request: ReceiveAll, *, book: Book, now: datetime) -> Received:
     """Give each piece of each line a code and a first move, all in one act; the draft ends with it."""
     with book.reading() as connection:
         seen = draft_named(connection, KIND, request.name)
-    job = _job_of(_lines(seen) if seen else ())
+    lines = _lines(seen) if seen else ()
+    job, orders = _job_of(lines), orders_in(lines)
     letters = [Letter.ROLL, Letter.BOX]
-    with writing(book, request, now=now, job=job, letters=letters) as pen:
+    with ordering(book, request, now=now, orders=orders, job=job, letters=letters) as pen:
         act = pen.repeated or _append(request, pen, seen)
     return Received(act, tuple(move.piece for move in act.moves))
 
@@ -134,9 +164,11 @@ def _append(request: ReceiveAll, pen: Pen, seen: Draft | None) -> Act:
     moves: list[MoveDraft] = []
     for number, one in enumerate(found.lines, start=1):
         with _said_of(number):
-            moves += born(complete(one, request), pen, at)
+            moves += pieces_of(one.line, complete(one, request), pen, at)
     drop_draft(pen.connection, draft)
-    return pen.append(ActDraft(kind=RECEIVE, at=at, moves=tuple(moves), job=pen.job))
+    act = pen.append(ActDraft(kind=RECEIVE, at=at, moves=tuple(moves), job=pen.job))
+    say_came(pen, act, [one.line for one in found.lines])
+    return act
 
 
 @contextmanager
@@ -167,7 +199,9 @@ def _checked(request: SetLine, pen: Pen) -> Line:
     return line
 
 
-def _keep(pen: Pen, request: SetLine | DropLine, old: Draft | None, lines: list[Line]) -> Delivery:
+def _keep(
+    pen: Pen, request: SetLine | DropLine | AddOrder, old: Draft | None, lines: list[Line]
+) -> Delivery:
     if sum(line.pieces for line in lines) > MOST_PIECES:
         raise Refusal(Code.TOO_MANY, f"A delivery has {MOST_PIECES} pieces at most: begin another.")
     _job_of(lines)

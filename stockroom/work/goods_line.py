@@ -11,7 +11,10 @@ from stockroom.work.receive import OURS, Receive
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Line:
-    """So many pieces of one kind; the fields are those of a `Receive`, each None until it is typed."""
+    """So many pieces of one kind, and the order they came of; each field None until it is typed.
+
+    The others are those of a `Receive`.
+    """
 
     material: str | None = None
     length_nm: int | None = None
@@ -31,6 +34,9 @@ class Line:
     job: str | None = None
     owner: str = OURS
     damaged: str | None = None
+    order: str | None = None
+    """The order it came of, and the number of its line."""
+    order_line: int | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,4 +79,5 @@ def complete(one: Typed, asked: Asked) -> Receive:
             f"{' and '.join(one.needed)} not known yet: fill in what is missing, or drop the line.",
         )
     given: dict[str, Any] = asdict(one.line)
+    del given["order"], given["order_line"]
     return Receive(request=asked.request, operator=asked.operator, at=asked.at, **given)

@@ -154,9 +154,8 @@ def when_due(pen: Pen, one: Order, sent: date) -> date:
 def _drafted(request: DraftOrder, pen: Pen) -> Act:
     came = {one.material_id: one for one in arrivals(pen.connection, OURS)}
     lines = [(wanted.pieces, _line(wanted, pen, came)) for wanted in request.lines]
-    supplier = request.supplier or _supplier(lines, pen)
     if request.order is None:
-        order = add_order(pen, supplier, pen.when())
+        order = add_order(pen, request.supplier or _supplier(lines, pen), pen.when())
     else:
         order = _not_sent(order_of(pen.connection, request.order))
         if request.supplier and name_key(request.supplier) != name_key(order.supplier):

@@ -113,7 +113,7 @@ def _append(request: Reserve, pen: Pen, before: tuple[str, ...]) -> Act:
         unreserved(pen, piece, cut.length_nm, job.code)
     touched = [*pieces, *(pen.piece(code) for code in before)]
     at = pen.when(pieces=touched)
-    until = (request.until or _until(job, pen)).isoformat()
+    until = (request.until or kept_until(job, pen)).isoformat()
     left = tuple(code for code in before if code not in {piece.code for piece in pieces})
     kept = (
         _kept(pen, piece, cut, job, until) for piece, cut in zip(pieces, request.cuts, strict=True)
@@ -143,7 +143,7 @@ def _cost(pen: Pen, piece: Piece, cut: PlannedCut) -> int | None:
     return parts.paid_minor
 
 
-def _until(job: Job, pen: Pen) -> date:
+def kept_until(job: Job, pen: Pen) -> date:
     """The day the job is for, and at least as many days ahead as the house keeps film."""
     today = pen.shop.day_of(pen.now)
     usual = today + timedelta(days=pen.shop.house.numbers["reserve.days"])
