@@ -7,7 +7,7 @@ from itertools import pairwise
 from stockroom.books.catalog import material_named, place_named
 from stockroom.books.opening import Book
 from stockroom.books.pen import Pen, writing
-from stockroom.books.values import Act, ActDraft, Asked, Job, Material, MoveDraft
+from stockroom.books.values import Act, ActDraft, Asked, Job, Material, MoveDraft, Place, Shop
 from stockroom.codes.own import Letter
 from stockroom.errors import Code, Refusal
 from stockroom.film.dates import PartialDate, parse_partial_date
@@ -83,14 +83,21 @@ def born(request: Receive, pen: Pen, at: datetime) -> tuple[MoveDraft, ...]:
 def begins_with(request: Receive, pen: Pen, at: datetime) -> dict[str, object]:
     """What a piece of this request begins with, or a refusal that says what cannot be."""
     material = material_named(pen.connection, request.material, pen.now)
+    place = place_named(pen.connection, request.place, pen.now) if request.place else None
+    job = _job(request, pen)
+    facts = facts_of(request, material, place, shop=pen.shop, at=at)
+    return facts | {"job_id": job.id if job else None}
+
+
+def facts_of(
+    request: Receive, material: Material, place: Place | None, *, shop: Shop, at: datetime
+) -> dict[str, object]:
+    """What a piece of this material and place begins with, whatever job it is for."""
     _refuse_form(request, material)
     _refuse_nothing(request)
     if request.owner not in OWNERS:
         raise Refusal(Code.BAD_NAME, f"“{request.owner}” is no owner: use {', '.join(OWNERS)}.")
-    job = _job(request, pen)
-    sets = _facts(request, pen, material) | _dates(request, pen, at)
-    sets["job_id"] = job.id if job else None
-    return sets
+    return _facts(request, material, place) | _dates(request, shop, at)
 
 
 def _letter(request: Receive) -> Letter:
@@ -130,8 +137,7 @@ def _refuse_nothing(request: Receive) -> None:
         )
 
 
-def _facts(request: Receive, pen: Pen, material: Material) -> dict[str, object]:
-    place = place_named(pen.connection, request.place, pen.now) if request.place else None
+def _facts(request: Receive, material: Material, place: Place | None) -> dict[str, object]:
     facts: dict[str, object] = {
         "material_id": material.id,
         "lot": request.lot,
@@ -158,8 +164,8 @@ def _facts(request: Receive, pen: Pen, material: Material) -> dict[str, object]:
     }
 
 
-def _dates(request: Receive, pen: Pen, at: datetime) -> dict[str, object]:
-    running = pen.shop.day_of(at)
+def _dates(request: Receive, shop: Shop, at: datetime) -> dict[str, object]:
+    running = shop.day_of(at)
     given = {
         "made": request.made,
         "shipped": request.shipped,
@@ -174,7 +180,7 @@ def _dates(request: Receive, pen: Pen, at: datetime) -> dict[str, object]:
             {name: day for name, day in known.items() if name == "made"} | {"printed": printed},
             PartialDate.of(running),
         )
-        done_by = min(pen.shop.end_of(printed.last), pen.shop.end_of(known["received"].last), at)
+        done_by = min(shop.end_of(printed.last), shop.end_of(known["received"].last), at)
         dates |= {
             "printed": str(printed),
             "printed_by": done_by.astimezone(at.tzinfo).isoformat(),

@@ -20,6 +20,7 @@ from stockroom.books.catalog import (
     setting_entries,
     shop,
 )
+from stockroom.books.catalog import material as material_of
 from stockroom.books.limits import LimitEntry, add_limit
 from stockroom.books.opening import Book
 from stockroom.books.pen import Pen
@@ -125,35 +126,39 @@ def settings(book: Book, *, now: datetime) -> tuple[Shop, tuple[Entry, ...]]:
 
 def add_a_material(request: AddMaterial, *, book: Book, now: datetime) -> Material:
     """Enter a material, with its limits in force from the beginning."""
-    if not request.name:
-        raise Refusal(Code.BAD_NAME, "A material needs a name people know it by.")
-    _refuse_unknown_event(request.counted_from)
     with book.transaction() as connection:
-        material = Material(
-            id=0,
-            name=request.name,
-            kind=request.kind,
-            width_nm=request.width_nm,
-            thickness_nm=request.thickness_nm,
-            applied_nm=request.applied_nm,
-            core_inside_nm=request.core_inside_nm,
-            core_wall_nm=request.core_wall_nm,
-            layers=request.layers,
-            counted_from=request.counted_from,
-            cost_minor=request.cost_minor,
-            note=request.note,
-            finish=request.finish,
-            limits={},
-            facts={},
-        )
-        number = add_material(connection, material)
-        known = shop(connection, now)
-        for entry in _entries(request, request.kind, known, ALWAYS, "as entered"):
-            add_limit(connection, number, entry, now=now)
-        added = material_named(connection, request.name, now)
+        added = enter_material(request, Pen(connection, request, now))
     if "energy" in request.figures:
         sum_otherwise(book, now=now)
     return added
+
+
+def enter_material(request: AddMaterial, pen: Pen) -> Material:
+    """Enter a material inside a transaction."""
+    if not request.name:
+        raise Refusal(Code.BAD_NAME, "A material needs a name people know it by.")
+    _refuse_unknown_event(request.counted_from)
+    material = Material(
+        id=0,
+        name=request.name,
+        kind=request.kind,
+        width_nm=request.width_nm,
+        thickness_nm=request.thickness_nm,
+        applied_nm=request.applied_nm,
+        core_inside_nm=request.core_inside_nm,
+        core_wall_nm=request.core_wall_nm,
+        layers=request.layers,
+        counted_from=request.counted_from,
+        cost_minor=request.cost_minor,
+        note=request.note,
+        finish=request.finish,
+        limits={},
+        facts={},
+    )
+    number = add_material(pen.connection, material)
+    for entry in _entries(request, request.kind, pen.shop, ALWAYS, "as entered"):
+        add_limit(pen.connection, number, entry, now=pen.now)
+    return material_of(pen.connection, number, pen.now)
 
 
 def change_a_material(request: ChangeMaterial, *, book: Book, now: datetime) -> Material:
