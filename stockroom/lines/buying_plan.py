@@ -32,13 +32,13 @@ DEFAULTS = (
 def lines(found: Buying, width: int) -> list[str]:
     """What to order and why, then every material."""
     system = found.view.shop.system
-    said = [_sentence(row, system) for row in found.rows if row.order.why in _SAID]
+    said = [sentence(row, system) for row in found.rows if row.order.why in _SAID]
     rows = [_row(row, system) for row in found.rows]
     body = ["", *table(_TABLE, rows, width)] if rows else []
     return [today.title(found.view), *(said or [NOTHING]), *body]
 
 
-def _sentence(row: Planned, system: System) -> str:
+def sentence(row: Planned, system: System) -> str:
     """What to order of one material, and why."""
     there = amount(row.on_hand.position, row.material, system)
     point = amount(row.order.reorder_point_m, row.material, system)

@@ -2,12 +2,13 @@
 
 drawn(panel, width, height)   rows of runs, each with the part of the plot it belongs to
 steps(width)                  how many levels a plot of so many cells shows
+ticks(marks, width)           the line under a plot: when it was
 
 Each level is drawn from its lowest to its highest, and reaches for the next one, so that a curve
 has no holes but those of which nothing is known: there it says so.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from itertools import groupby, pairwise
@@ -97,6 +98,19 @@ def drawn(panel: Panel, width: int, height: int) -> tuple[Row, ...]:
                 cells.append((_LIMIT, Part.LIMIT) if row in lines else (" ", Part.PLAIN))
         rows.append(tuple(_runs(cells)))
     return tuple(rows)
+
+
+def ticks(marks: Iterable[tuple[float, str]], width: int) -> str:
+    """The line under a plot, with each text at its share of the way; what has no room is left out."""
+    across = max(1, width - LABEL)
+    line = [" "] * (LABEL + across)
+    free = 0
+    for share, words in marks:
+        cell, text = int(share * across), f"╵{words}"
+        if free <= cell <= across - len(text):
+            line[LABEL + cell : LABEL + cell + len(text)] = text
+            free = cell + len(text) + 1
+    return "".join(line)
 
 
 class _Scale(NamedTuple):

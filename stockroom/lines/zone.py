@@ -15,9 +15,9 @@ from zoneinfo import ZoneInfo
 
 from stockroom.books.climate import ZoneNow
 from stockroom.books.values import Shop
-from stockroom.lines import heat, words
+from stockroom.lines import heat, plot, words
 from stockroom.lines.climate import hours
-from stockroom.lines.plot import LABEL, Limit, Panel, Part
+from stockroom.lines.plot import Limit, Panel, Part
 from stockroom.lines.sensors import said
 from stockroom.units.shown import show_temperature
 from stockroom.work.climate import Extreme
@@ -180,16 +180,12 @@ def _damp(found: ZonePlot) -> Panel:
 
 def ticks(found: ZonePlot, span: Span, shop: Shop, width: int) -> str:
     """The line under a plot: when it was, on the shop's clock."""
-    across = max(1, width - LABEL)
-    line = [" "] * (LABEL + across)
-    free = 0
-    for at in _instants(found, span, shop):
-        cell = int((at - found.since) / (found.until - found.since) * across)
-        text = f"╵{at.astimezone(ZoneInfo(shop.zone)).strftime(span.written)}"
-        if free <= cell <= across - len(text):
-            line[LABEL + cell : LABEL + cell + len(text)] = text
-            free = cell + len(text) + 1
-    return "".join(line)
+    length, zone = found.until - found.since, ZoneInfo(shop.zone)
+    marks = (
+        ((at - found.since) / length, at.astimezone(zone).strftime(span.written))
+        for at in _instants(found, span, shop)
+    )
+    return plot.ticks(marks, width)
 
 
 def _instants(found: ZonePlot, span: Span, shop: Shop) -> Iterator[datetime]:

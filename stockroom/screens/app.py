@@ -110,6 +110,7 @@ def app_for(station: Station, theme: str = DEFAULT_THEME) -> StockroomApp:
         "jobs": "jobs",
         "log": "log",
         "climate": "climate",
+        "buying": "buying",
     }
     return StockroomApp(
         {name: partial(screen, module, station) for name, module in modes.items()},

@@ -20,6 +20,7 @@ class Where(StrEnum):
     JOBS = "Jobs"
     A_JOB = "a job"
     CLIMATE = "Climate"
+    BUYING = "Buying"
     LOG = "Log"
     ACT = "an act"
     BENCH = "Bench"
@@ -41,6 +42,7 @@ TABLE = {
         ("jobs", "f9", "app.go('jobs')", "Jobs", "The work that film is charged to"),
         ("log", "f10", "app.go('log')", "Log", "Everything that was done, newest first"),
         ("climate", "f12", "app.go('climate')", "Climate", "How warm and damp the zones were"),
+        ("buying", "ctrl+b", "app.go('buying')", "Buying", "What to order, when, and how much"),
         ("quit", "ctrl+q", "app.quit", "Quit", "Leave the program; what was done is kept"),
     ),
     Where.SCREEN: (
@@ -148,6 +150,15 @@ TABLE = {
         ("one-week", "w", "look_back('week')", "7 days", "The last 7 days of the zone"),
         ("one-month", "m", "look_back('month')", "30 days", "The last 30 days of the zone"),
         ("one-year", "y", "look_back('year')", "14 months", "The last 14 months of the zone"),
+    ),
+    Where.BUYING: (
+        (
+            "by-supplier",
+            "s",
+            "by_supplier",
+            "Supplier",
+            "Only the supplier under the cursor; again: all",
+        ),
     ),
     Where.LOG: (
         (

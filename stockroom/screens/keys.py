@@ -57,6 +57,7 @@ MOST_JOBS = 9
 
 _KEYCAPS = {
     "1": f"1 to {MOST_JOBS}",
+    "ctrl+b": "^B",
     "ctrl+o": "^O",
     "ctrl+p": "^P",
     "ctrl+q": "^Q",

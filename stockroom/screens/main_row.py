@@ -19,6 +19,7 @@ _SCREENS = MappingProxyType(
         "jobs": "JobsScreen",
         "log": "LogScreen",
         "climate": "ClimateScreen",
+        "buying": "BuyingScreen",
         "card": "CardScreen",
         "help": "HelpScreen",
     }

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 
-SCREENS = ("Today, Rack, Climate, a card", "Goods in", "Bench", "Jobs, a job", "Log")
+SCREENS = ("Today, Rack, Climate, Buying, a card", "Goods in", "Bench", "Jobs, a job", "Log")
 
 _REFUSED = "is refused in the band, with two bells"
 _YES = f"is the person's yes to what is asked; else {_REFUSED}"

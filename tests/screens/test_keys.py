@@ -10,6 +10,7 @@ from textual.screen import Screen
 
 from stockroom.screens.act import ActScreen
 from stockroom.screens.bench import BenchScreen
+from stockroom.screens.buying import BuyingScreen
 from stockroom.screens.card import CardScreen
 from stockroom.screens.climate import ClimateScreen
 from stockroom.screens.form import Form
@@ -83,6 +84,7 @@ def test_the_readme_shows_what_a_scan_does_on_each_screen() -> None:
         TodayScreen,
         RackScreen,
         BenchScreen,
+        BuyingScreen,
         CardScreen,
         ClimateScreen,
         GoodsInScreen,

@@ -13,7 +13,7 @@ from tests.screens.seeing import scan, screen_text, settle, two_seconds_later, t
 from tests.screens.shop import Shop
 
 REFUSED = "is refused in the band, with two bells"
-KEYS = {"Today, Rack, Climate, a card": "f2", "Goods in": "f5", "Bench": "f4", "Jobs, a job": "f9"}
+KEYS = {"Today, Rack, Climate, Buying, a card": "f2", "Goods in": "f5", "Bench": "f4", "Jobs, a job": "f9"}
 ENDINGS = {"Enter": "\r", "Tab": "\t", "CR LF": "\r\n", "LF": "\n", "nothing": ""}
 
 
@@ -70,7 +70,7 @@ async def test_what_the_table_says_is_refused_is_refused(shop: Shop, screen: str
     assert len(shop.acts()) == before
 
 
-@pytest.mark.parametrize("key", ["f2", "f3", "f4", "f5", "f9", "f10", "f12"])
+@pytest.mark.parametrize("key", ["f2", "f3", "f4", "f5", "f9", "f10", "f12", "ctrl+b"])
 async def test_a_person_steps_up_on_every_screen(shop: Shop, key: str) -> None:
     """By their code on the wall card."""
     request = AddPerson(request="tom", operator="Ida M.", name="Tom R.", key=2)

@@ -1,0 +1,76 @@
+"""Buying: a material in a plot, and every material with what to order of it."""
+
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager
+from datetime import timedelta
+
+import pytest
+from textual.pilot import Pilot
+
+from stockroom.screens.buying import BuyingScreen
+from stockroom.screens.rack import RackScreen
+from stockroom.work.setup import ChangeMaterial, change_a_material
+from tests.screens.seeing import same_screen, screen_text, settle
+from tests.screens.shop import FROSTED, Shop
+
+
+@asynccontextmanager
+async def at_buying(shop: Shop, size: tuple[int, int] = (80, 24)) -> AsyncIterator[Pilot[None]]:
+    """The screen, as it is first seen."""
+    async with shop.app().run_test(size=size) as pilot:
+        await settle(pilot)
+        await press(pilot, "ctrl+b")
+        yield pilot
+
+
+async def press(pilot: Pilot[None], key: str) -> str:
+    """Press a key; the screen afterwards."""
+    await pilot.press(key)
+    await settle(pilot)
+    await settle(pilot)
+    return screen_text(pilot.app)
+
+
+def _sold_by(shop: Shop, supplier: str) -> None:
+    hand = shop.hand()
+    terms = {"supplier": supplier, "lead": "10d", "expect": "12x3000mm"}
+    request = ChangeMaterial(**hand.asked(name=FROSTED, terms=terms))
+    change_a_material(request, book=shop.book, now=shop.now)
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 40)], ids=["80x24", "120x40"])
+async def test_buying(shop: Shop, size: tuple[int, int]) -> None:
+    """What follows on top, the stock of a year gone by and of one to come, then every material."""
+    _sold_by(shop, "Film house")
+    async with at_buying(shop, size) as pilot:
+        assert isinstance(pilot.app.screen, BuyingScreen)
+        assert same_screen(pilot.app)
+
+
+async def test_one_keeps_to_a_supplier_and_goes_to_the_pieces(shop: Shop) -> None:
+    """What is to be ordered stands first, whatever its name; without a supplier one is told."""
+    _sold_by(shop, "Film house")
+    async with at_buying(shop) as pilot:
+        seen = await press(pilot, "s")
+        assert "1 of 4 materials  ·  1 to order  ·  Film house" in seen
+        assert "4 materials  ·  1 to order" in await press(pilot, "s")
+
+        seen = await press(pilot, "down")
+        assert "nothing is drawn (new, 3 days)" in seen
+        assert "Nobody is entered who sells it" in await press(pilot, "s")
+
+        await press(pilot, "up")
+        seen = await press(pilot, "enter")
+        assert isinstance(pilot.app.screen, RackScreen)
+        assert f"“{FROSTED}”" in seen
+
+
+async def test_what_is_written_meanwhile_is_seen_when_one_comes_back(shop: Shop) -> None:
+    """A roll that came in is not ordered any more."""
+    _sold_by(shop, "Film house")
+    async with at_buying(shop) as pilot:
+        assert "1 to order" in screen_text(pilot.app)
+        await press(pilot, "f3")
+        shop.now += timedelta(minutes=1)
+        shop.hand().roll(material=FROSTED, length_nm=50 * 10**9, made="2026-11-01")
+        assert "0 to order" in await press(pilot, "ctrl+b")
