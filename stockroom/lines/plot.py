@@ -3,6 +3,8 @@
 drawn(panel, width, height)   rows of runs, each with the part of the plot it belongs to
 steps(width)                  how many levels a plot of so many cells shows
 ticks(marks, width)           the line under a plot: when it was
+months(since, until)          the first days of quarters, to be marked there
+stretched(levels, steps)      as many levels as a plot has steps
 
 Each level is drawn from its lowest to its highest, and reaches for the next one, so that a curve
 has no holes but those of which nothing is known: there it says so.
@@ -10,6 +12,7 @@ has no holes but those of which nothing is known: there it says so.
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from datetime import date
 from enum import StrEnum
 from itertools import groupby, pairwise
 from typing import NamedTuple
@@ -24,6 +27,7 @@ _BLANK = 0x2800
 _BITS = ((0x01, 0x08), (0x02, 0x10), (0x04, 0x20), (0x40, 0x80))
 _LIMIT = "┄"
 _PAD = 0.06
+_QUARTERS = (1, 4, 7, 10)
 _NOT_KNOWN, _SHORT_NOT_KNOWN = " ? not measured ", "?"
 
 
@@ -111,6 +115,20 @@ def ticks(marks: Iterable[tuple[float, str]], width: int) -> str:
             line[LABEL + cell : LABEL + cell + len(text)] = text
             free = cell + len(text) + 1
     return "".join(line)
+
+
+def months(since: date, until: date) -> Iterator[date]:
+    """The first days of quarters from a day to another."""
+    year, month = since.year, since.month
+    while (day := date(year + (month - 1) // 12, (month - 1) % 12 + 1, 1)) < until:
+        if day >= since and day.month in _QUARTERS:
+            yield day
+        month += 1
+
+
+def stretched(levels: Levels, steps: int) -> Levels:
+    """As many levels as a plot has steps, each as long as the others."""
+    return tuple(levels[step * len(levels) // steps] for step in range(steps))
 
 
 class _Scale(NamedTuple):

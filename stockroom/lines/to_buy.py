@@ -8,15 +8,14 @@ ticks(plot, width)           the months under the plot
 facts(row, system)           how it is drawn and bought
 """
 
-from collections.abc import Iterator, Sequence
-from datetime import date
+from collections.abc import Sequence
 
 from stockroom.film.limits import Basis
 from stockroom.film.sentences import counted
 from stockroom.lines import buying_plan, plot, words
 from stockroom.lines.buying import lasting
 from stockroom.lines.buying_plan import amount, noun
-from stockroom.lines.plot import LABEL, Limit, Panel
+from stockroom.lines.plot import LABEL, Limit, Panel, months, stretched
 from stockroom.units import System
 from stockroom.work.buying import Buying, Planned
 from stockroom.work.stock_plot import StockPlot
@@ -28,7 +27,6 @@ NOTHING_HERE = (
 )
 NO_SUPPLIER = "Nobody is entered who sells it: `stockroom material change NAME --supplier S`."
 _DAYS_A_MONTH = 365.25 / 12
-_QUARTERS = (1, 4, 7, 10)
 _TODAY = 0.5
 """Half of the way."""
 _ROOM = 0.13
@@ -124,14 +122,9 @@ def panels(found: StockPlot, system: System, steps: int) -> tuple[Panel, ...]:
         label = f"at {amount(point, row.material, system)}"[: LABEL - 1]
         limits.append(Limit(at=point, label=label, upwards=False))
     return (
-        Panel(_stretched(found.stock, steps), tuple(limits), _ends(found.stock, row, system)),
-        Panel(_stretched(found.drawn, steps), (), _ends(found.drawn, row, system)),
+        Panel(stretched(found.stock, steps), tuple(limits), _ends(found.stock, row, system)),
+        Panel(stretched(found.drawn, steps), (), _ends(found.drawn, row, system)),
     )
-
-
-def _stretched(levels: Levels, steps: int) -> Levels:
-    """As many levels as a plot has steps."""
-    return tuple(levels[step * len(levels) // steps] for step in range(steps))
 
 
 def _ends(levels: Levels, row: Planned, system: System) -> tuple[str, str]:
@@ -145,15 +138,9 @@ def _ends(levels: Levels, row: Planned, system: System) -> tuple[str, str]:
 def ticks(found: StockPlot, width: int) -> str:
     """The months under a plot, and today between what was and what is to come."""
     days = (found.until - found.since).days
-    marks = ((((day - found.since).days / days), f"{day:%Y-%m}") for day in _quarters(found))
+    marks = (
+        (((day - found.since).days / days), f"{day:%Y-%m}")
+        for day in months(found.since, found.until)
+    )
     far = ((share, month) for share, month in marks if not -_ROOM < share - _TODAY < _ROOM)
     return plot.ticks(sorted([*far, (_TODAY, "today")]), width)
-
-
-def _quarters(found: StockPlot) -> Iterator[date]:
-    """The first days of quarters."""
-    year, month = found.since.year, found.since.month
-    while (day := date(year + (month - 1) // 12, (month - 1) % 12 + 1, 1)) < found.until:
-        if day >= found.since and day.month in _QUARTERS:
-            yield day
-        month += 1

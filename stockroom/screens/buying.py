@@ -17,6 +17,7 @@ from stockroom.screens.frame import Frame, PassedOn
 from stockroom.screens.keys import Where, bindings
 from stockroom.screens.rereading import Seen, unless_same
 from stockroom.screens.station import Station
+from stockroom.screens.value import ValueScreen
 from stockroom.screens.widgets.columns import Column
 from stockroom.screens.widgets.line_list import LineList, Row
 from stockroom.screens.widgets.plot import Plot
@@ -68,7 +69,7 @@ On a tall screen, below that, what was drawn each week, and what will be on aver
 
 *fit* is blank, not to be tested, in pieces that serve a typical draw; *too old* is what of it grows too
 old before it is used; *below*: order when there is less. Enter shows the pieces on the Rack; `s` keeps
-to the supplier under the cursor.
+to the supplier under the cursor; `v` shows what the room is worth.
 """
     BINDINGS: ClassVar[list[BindingType]] = [*bindings(Where.BUYING)]
 
@@ -155,6 +156,10 @@ to the supplier under the cursor.
     @on(LineList.RowChosen)
     def _open(self, message: LineList.RowChosen) -> None:
         self.post_message(PassedOn("rack", message.key))
+
+    def action_value(self) -> None:
+        """Show what the room is worth."""
+        self.app.push_screen(ValueScreen(self.station))
 
     def action_by_supplier(self) -> None:
         """Keep to the supplier under the cursor, or to none."""

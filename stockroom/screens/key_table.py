@@ -21,6 +21,7 @@ class Where(StrEnum):
     A_JOB = "a job"
     CLIMATE = "Climate"
     BUYING = "Buying"
+    VALUE = "Value"
     LOG = "Log"
     ACT = "an act"
     BENCH = "Bench"
@@ -159,7 +160,9 @@ TABLE = {
             "Supplier",
             "Only the supplier under the cursor; again: all",
         ),
+        ("value", "v", "value", "Value", "What the room is worth, and what became of it"),
     ),
+    Where.VALUE: (("leave-value", "escape", "leave", "Leave", "Back to what to buy"),),
     Where.LOG: (
         (
             "undo-act",

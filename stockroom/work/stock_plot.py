@@ -6,7 +6,6 @@ What there was is all blank stock of ours; what is to come begins with what is f
 and counts on no order.
 """
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, timedelta
 
@@ -20,15 +19,13 @@ from stockroom.work.charging import area_mm2
 from stockroom.work.drawing import amount_of
 from stockroom.work.judging import View
 from stockroom.work.receive import OURS
+from stockroom.work.weekly import WEEKS, weekly
 from stockroom.work.zone_plot import Level, Levels
-
-WEEKS = 52
-"""So many weeks back, and as many ahead."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StockPlot:
-    """Week by week, in metres of full width or numbers of goods; the first half is gone by."""
+    """Week by week, in metres of full width or numbers of goods: so many back, and as many ahead."""
 
     planned: Planned
     since: date
@@ -55,7 +52,7 @@ def stock_plot(book: Book, planned: Planned, seen: View) -> StockPlot:
         planned=planned,
         since=since,
         until=seen.today + timedelta(days=WEEKS * WEEK),
-        stock=(*_levels(found), *(Level(*one) for one in coming)),
+        stock=(*weekly(found), *(Level(*one) for one in coming)),
         drawn=(*(Level(0.0, one, one) for one in weeks), *(Level(*(a_week,) * 3),) * WEEKS),
     )
 
@@ -66,21 +63,3 @@ def _amount(one: StockChange, material: Material) -> float:
     across_nm = one.width_nm or 0
     before, after = (area_mm2(across_nm, one.balance - by) for by in (one.delta, 0))
     return amount_of(after - before, material)
-
-
-def _levels(changes: Iterable[tuple[int, float]]) -> Levels:
-    """The least, the last and the most there was in each week, from changes in the order of time."""
-    now = 0.0
-    weeks = [[0.0, 0.0, 0.0] for _ in range(WEEKS)]
-    begun = 0
-    for week, amount in changes:
-        for later in range(begun, week + 1):
-            weeks[later] = [now, now, now]
-        begun = max(begun, week + 1)
-        now = max(0.0, now + amount)
-        if week >= 0:
-            low, _, high = weeks[week]
-            weeks[week] = [min(low, now), now, max(high, now)]
-    for later in range(begun, WEEKS):
-        weeks[later] = [now, now, now]
-    return tuple(Level(*one) for one in weeks)

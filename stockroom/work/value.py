@@ -3,22 +3,26 @@
 Only what is ours counts.
 """
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from fractions import Fraction
+from operator import attrgetter
 
 from stockroom.books.catalog import jobs, materials
 from stockroom.books.opening import Book
 from stockroom.books.use import Change, Line, changes, last_of_each, lines
 from stockroom.books.values import Job, Material
 from stockroom.film.verdict import Verdict
+from stockroom.plan.demand import WEEK
 from stockroom.work.back import CHARGING
 from stockroom.work.judging import Judged, View
 from stockroom.work.look import rack
 from stockroom.work.receive import OURS
 from stockroom.work.use import NOTHING, TAKING, Amounts, taken
+from stockroom.work.weekly import WEEKS, weekly
 from stockroom.work.worth import Band, LotWorth, Slow, Worth, ages, lots, slow, verdicts, worth
+from stockroom.work.zone_plot import Levels
 
 _DAYS_A_YEAR = 365
 _DAY = timedelta(days=1)
@@ -80,6 +84,10 @@ class Value:
     film_waste: tuple[Waste, ...]
     job_waste: tuple[Waste, ...]
     turnover: Turnover
+    since: date
+    """The day on which the first week begins."""
+    weeks: Levels
+    """What the pieces that have a price were worth, week by week, in minor units."""
 
 
 def value(
@@ -98,6 +106,11 @@ def value(
         path = tuple(changes(connection, OURS, until=seen.moment))
         last = last_of_each(connection, CHARGING, OURS, until=seen.moment)
     for_jobs = [one for one in took if one[0].job is not None and one[0].form != "box"]
+    changed = [
+        (one.at, _worth_of(one, one.balance) - _worth_of(one, one.balance - one.delta))
+        for one in sorted(path, key=attrgetter("at"))
+    ]
+    since = seen.today - (WEEKS * WEEK - 1) * _DAY
     money = sum((amounts for _, amounts in took), NOTHING)
     return Value(
         view=seen,
@@ -111,7 +124,9 @@ def value(
         taken=money,
         film_waste=_waste(for_jobs, lambda line: by_id[line.material_id]),
         job_waste=_waste(for_jobs, lambda line: by_code[line.job or ""]),
-        turnover=_turnover(path, begin, seen, money.cost_minor + money.without_job_minor),
+        turnover=_turnover(changed, begin, seen, money.cost_minor + money.without_job_minor),
+        since=since,
+        weeks=weekly(((seen.shop.day_of(at) - since).days // WEEK, by) for at, by in changed),
     )
 
 
@@ -129,12 +144,10 @@ def _waste(
     return tuple(sorted(found, key=lambda one: (-one.amounts.wasted, one.of.name)))
 
 
-def _turnover(path: Iterable[Change], begin: datetime, seen: View, taken_minor: int) -> Turnover:
+def _turnover(
+    changed: Sequence[tuple[datetime, int]], begin: datetime, seen: View, taken_minor: int
+) -> Turnover:
     """The mean is over time, from the first day on which something was there."""
-    changed = [
-        (one.at, _worth_of(one, one.balance) - _worth_of(one, one.balance - one.delta))
-        for one in path
-    ]
     first = min((at for at, _ in changed), default=seen.moment)
     begins = max(begin, first)
     days = (seen.moment - begins) / _DAY

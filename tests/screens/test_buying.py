@@ -7,6 +7,7 @@ from datetime import timedelta
 import pytest
 from textual.pilot import Pilot
 
+from stockroom.books.opening import create_book
 from stockroom.screens.buying import BuyingScreen
 from stockroom.screens.rack import RackScreen
 from stockroom.work.setup import ChangeMaterial, change_a_material
@@ -15,9 +16,11 @@ from tests.screens.shop import FROSTED, Shop
 
 
 @asynccontextmanager
-async def at_buying(shop: Shop, size: tuple[int, int] = (80, 24)) -> AsyncIterator[Pilot[None]]:
+async def at_buying(
+    shop: Shop, size: tuple[int, int] = (80, 24), *, shows_money: bool = False
+) -> AsyncIterator[Pilot[None]]:
     """The screen, as it is first seen."""
-    async with shop.app().run_test(size=size) as pilot:
+    async with shop.app(shows_money=shows_money).run_test(size=size) as pilot:
         await settle(pilot)
         await press(pilot, "ctrl+b")
         yield pilot
@@ -74,3 +77,24 @@ async def test_what_is_written_meanwhile_is_seen_when_one_comes_back(shop: Shop)
         shop.now += timedelta(minutes=1)
         shop.hand().roll(material=FROSTED, length_nm=50 * 10**9, made="2026-11-01")
         assert "0 to order" in await press(pilot, "ctrl+b")
+
+
+@pytest.mark.parametrize("shows_money", [True, False], ids=["money", "hidden"])
+async def test_value(shop: Shop, shows_money: bool) -> None:  # noqa: FBT001
+    """What the room is worth by the week and in tables; pieces alone where money is hidden."""
+    async with at_buying(shop, shows_money=shows_money) as pilot:
+        await press(pilot, "v")
+        assert same_screen(pilot.app)
+        assert ("EUR" in screen_text(pilot.app)) is shows_money
+
+        await press(pilot, "escape")
+        assert isinstance(pilot.app.screen, BuyingScreen)
+
+
+async def test_an_empty_book_says_what_to_do_next(shop: Shop) -> None:
+    """There is nothing to plan by, and nothing of worth."""
+    shop.book.close()
+    shop.book = create_book(str(shop.labels.with_name("new.db")))
+    async with at_buying(shop, shows_money=True) as pilot:
+        assert "F5 receives film and goods" in " ".join(screen_text(pilot.app).split())
+        assert "Nothing of ours is here." in await press(pilot, "v")

@@ -22,6 +22,7 @@ from stockroom.screens.log import LogScreen
 from stockroom.screens.rack import RackScreen
 from stockroom.screens.scans import SCANS, SCREENS, scans_page
 from stockroom.screens.today import TodayScreen
+from stockroom.screens.value import ValueScreen
 
 # In terminals without the newer key protocol these are Tab, Newline, Enter, Backspace and Escape.
 TAKEN_BY_THE_TERMINAL = {"ctrl+i", "ctrl+j", "ctrl+m", "ctrl+h", "ctrl+left_square_bracket"}
@@ -92,6 +93,7 @@ def test_the_readme_shows_what_a_scan_does_on_each_screen() -> None:
         JobScreen,
         LogScreen,
         ActScreen,
+        ValueScreen,
         Form,
     ],
 )

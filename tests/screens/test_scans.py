@@ -13,7 +13,12 @@ from tests.screens.seeing import scan, screen_text, settle, two_seconds_later, t
 from tests.screens.shop import Shop
 
 REFUSED = "is refused in the band, with two bells"
-KEYS = {"Today, Rack, Climate, Buying, a card": "f2", "Goods in": "f5", "Bench": "f4", "Jobs, a job": "f9"}
+KEYS = {
+    "Today, Rack, Climate, Buying, a card": "f2",
+    "Goods in": "f5",
+    "Bench": "f4",
+    "Jobs, a job": "f9",
+}
 ENDINGS = {"Enter": "\r", "Tab": "\t", "CR LF": "\r\n", "LF": "\n", "nothing": ""}
 
 

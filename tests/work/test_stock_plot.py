@@ -4,7 +4,8 @@ import pytest
 
 from stockroom.units import MM, M
 from stockroom.work.buying import buying
-from stockroom.work.stock_plot import WEEKS, StockPlot, stock_plot
+from stockroom.work.stock_plot import StockPlot, stock_plot
+from stockroom.work.weekly import WEEKS
 from tests.builders import Station
 
 

@@ -101,6 +101,18 @@ def test_turnover_is_what_was_taken_over_the_mean_worth_by_time(station: Station
     assert turnover.times_a_year == pytest.approx(15_000 / 37_500 * 365 / 20)
 
 
+def test_what_the_room_was_worth_ends_in_what_it_is_worth(station: Station) -> None:
+    """Week by week, with the least and the most of each."""
+    job, roll = station.job(), station.roll()
+    station.wait(days=10)
+    station.cut(roll, 10 * M, job=job)
+
+    weeks = _found(station).weeks
+
+    assert weeks[-3:] == ((0, 0, 0), (0, PRICE, PRICE), (30_000, 30_000, PRICE))
+    assert len(weeks) == 52
+
+
 def test_all_changes_together_are_what_is_there(station: Station) -> None:
     """While nothing happens, the mean is the worth."""
     _busy(station)
