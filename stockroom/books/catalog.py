@@ -4,6 +4,7 @@ import json
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import asdict, dataclass, replace
 from datetime import UTC, datetime
+from functools import lru_cache
 from itertools import groupby
 from typing import Any
 
@@ -39,6 +40,11 @@ _JOB = table_of(JobRow)
 
 # Each is made once, for building a statement takes longer than running it.
 _SETTINGS = select(_SETTING).order_by(_SETTING.c.from_at, _SETTING.c.id)
+_SET_BY = (
+    select(_SETTING.c.name, _SETTING.c.value)
+    .where(_SETTING.c.from_at <= bindparam("at"))
+    .order_by(_SETTING.c.from_at, _SETTING.c.id)
+)
 _LIMITED = and_(_LIMIT.c.material_id == _MATERIAL.c.id, _LIMIT.c.from_at <= bindparam("at"))
 _MATERIALS = (
     select(_MATERIAL, _LIMIT.c.rule, _LIMIT.c.value, _LIMIT.c.basis)
@@ -81,15 +87,20 @@ def setting_entries(connection: Connection) -> tuple[Entry, ...]:
 
 def shop(connection: Connection, at: datetime) -> Shop:
     """What the whole shop shares, as in force at an instant."""
+    rows = connection.execute(_SET_BY, {"at": at})
+    return _shop(tuple((name, value) for name, value in rows))
+
+
+@lru_cache(maxsize=8)
+def _shop(settings: tuple[tuple[str, str], ...]) -> Shop:
+    """The shop these settings make, the older ones first; every act asks, and few change any."""
     found = Shop()
     house = House()
-    for entry in setting_entries(connection):
-        if entry.from_at > at:
-            break
-        if entry.name in HOUSE_NAMES:
-            house = house.changed(entry.name, entry.value, found.system)
+    for name, value in settings:
+        if name in HOUSE_NAMES:
+            house = house.changed(name, value, found.system)
         else:
-            found = _with(found, entry.name, entry.value)
+            found = _with(found, name, value)
     return replace(found, house=house)
 
 

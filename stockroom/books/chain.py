@@ -12,13 +12,6 @@ VERSION = 1
 START = "0" * 64
 
 
-def canonical(content: object) -> str:
-    """One text for one content: sorted keys, no spaces, instants in UTC to the microsecond."""
-    return json.dumps(
-        content, sort_keys=True, separators=(",", ":"), ensure_ascii=False, default=_plain
-    )
-
-
 def _plain(value: object) -> object:
     if isinstance(value, datetime):
         return value.astimezone(UTC).isoformat(timespec="microseconds")
@@ -27,6 +20,16 @@ def _plain(value: object) -> object:
     if isinstance(value, Mapping):
         return dict(value)
     raise TypeError(f"{type(value).__name__} has no place in the journal")
+
+
+_ENCODER = json.JSONEncoder(
+    sort_keys=True, separators=(",", ":"), ensure_ascii=False, default=_plain
+)
+
+
+def canonical(content: object) -> str:
+    """One text for one content: sorted keys, no spaces, instants in UTC to the microsecond."""
+    return _ENCODER.encode(content)
 
 
 def digest(content: object) -> str:

@@ -32,7 +32,7 @@ class Climates:
         self._gap_s = gap_s = shop.house.air.gap_s
         self._code = code
         self._stands: Mapping[str, tuple[Stand, ...]] = stands(sensor_entries(connection))
-        self._courses = Courses(connection, gap_s)
+        self._courses = Courses(connection, gap_s, spoken_for=self._stands)
         self._stays: Mapping[str, Stays] | None = None
         self.assumed_c: Mapping[str, float] = {
             zone: float(value)

@@ -11,7 +11,7 @@ from sqlalchemy import Connection
 from stockroom.books.opening import Book
 from stockroom.books.parts import Ends, Parts, Readings, part_counts
 from stockroom.books.readings import ALL_TIME, count_levels, zone_levels
-from stockroom.books.sensors import lock_sensors, sensor_entries, stands
+from stockroom.books.sensors import Stand, lock_sensors, sensor_entries, stands
 from stockroom.errors import Exit, Refusal
 from stockroom.film.chain import Chain, Link
 from stockroom.film.course import Course, course, measured
@@ -118,11 +118,18 @@ class Courses:
     Readings further apart than the gap tell nothing of the time between them.
     """
 
-    def __init__(self, connection: Connection, gap_s: int, *, most: int = ALL_TIME.stop) -> None:
+    def __init__(
+        self,
+        connection: Connection,
+        gap_s: int,
+        *,
+        most: int = ALL_TIME.stop,
+        spoken_for: Mapping[str, tuple[Stand, ...]] | None = None,
+    ) -> None:
         self._connection = connection
         self._gap_s = gap_s
         self._most = most
-        self._spoken_for = stands(sensor_entries(connection))
+        self._spoken_for = stands(sensor_entries(connection)) if spoken_for is None else spoken_for
         self._series: dict[tuple[str, Quantity], _Series] = {}
         self._chains: dict[tuple[str, str], Chain] = {}
         self._parts: dict[str, Parts] = {}

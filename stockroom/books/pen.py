@@ -64,8 +64,9 @@ def writing(
     """One write transaction for one request; what it will touch is locked before it is looked at.
 
     The rows are locked in one order everywhere (job, pieces by id, counters by letter), so that
-    two stations wait for each other and never both for the other. Only then the request id is
-    looked up: `pen.repeated` is the act it made before, or None.
+    two stations wait for each other and never both for the other. What locks no piece names the
+    letters of its new codes, so that the same request asked twice at once waits there. Only then the
+    request id is looked up: `pen.repeated` is the act it made before, or None.
     """
     with book.transaction() as connection:
         pen = Pen(connection, asked, now)
@@ -220,20 +221,21 @@ class Pen:
             last_kind=draft.kind,
             state=state,
         )
-        after = self._kept(after)
+        after = self._kept(after, piece)
         row |= {"act_id": act_id, "piece_id": after.id, "hash": head}
         self.connection.execute(_NEW_MOVE, row)
         self._pieces[move.code] = after
         return written
 
-    def _kept(self, piece: Piece) -> Piece:
-        """The piece with its row written; one without an id yet is new."""
+    def _kept(self, piece: Piece, before: Piece | None) -> Piece:
+        """The piece with its row written, as far as it is other than before."""
         row = row_of(piece)
-        if piece.id:
-            self.connection.execute(_CHANGED_PIECE, row | {"of": piece.id})
-            return piece
-        made: int = self.connection.execute(_NEW_PIECE, row).scalar_one()
-        return replace(piece, id=made)
+        if before is None:
+            made: int = self.connection.execute(_NEW_PIECE, row).scalar_one()
+            return replace(piece, id=made)
+        changed = dict(row.items() - row_of(before).items())
+        self.connection.execute(_CHANGED_PIECE, changed | {"of": piece.id})
+        return piece
 
     def _state_after(self, piece: Piece | None, draft: ActDraft, move: MoveDraft) -> State:
         if draft.reverses is None or piece is None:

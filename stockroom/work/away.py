@@ -8,7 +8,7 @@ from stockroom.books.catalog import name_key, places
 from stockroom.books.opening import Book
 from stockroom.books.pen import Pen, writing
 from stockroom.books.values import Act, ActDraft, Asked, MoveDraft, Piece
-from stockroom.codes.own import Letter, grouped
+from stockroom.codes.own import grouped
 from stockroom.errors import Code, Refusal
 from stockroom.work.charging import divide
 from stockroom.work.gates import not_held, on_hand, open_job, serves
@@ -74,9 +74,7 @@ def come_in(request: ComeIn, *, book: Book, now: datetime) -> CameIn:
     if request.job is not None and request.reason is not None:
         raise Refusal(Code.BAD_USAGE, "It was used for a job or for a reason: give one of the two.")
     refuse_reason(request.reason)
-    with writing(
-        book, request, now=now, pieces=[request.piece], job=request.job, letters=[Letter.OFFCUT]
-    ) as pen:
+    with writing(book, request, now=now, pieces=[request.piece], job=request.job) as pen:
         act = pen.repeated or _came(request, pen)
     move = act.moves[0]
     return CameIn(

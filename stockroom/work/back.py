@@ -51,9 +51,7 @@ def back(request: Back, *, book: Book, now: datetime) -> CameBack:
         more_than_nothing(*request.size)
     elif not request.amount or request.amount < 0:
         more_than_nothing(0)
-    with writing(
-        book, request, now=now, pieces=[request.piece], job=request.job, letters=[Letter.OFFCUT]
-    ) as pen:
+    with writing(book, request, now=now, pieces=[request.piece], job=request.job) as pen:
         act = pen.repeated or _append(request, pen)
     last = act.moves[-1]
     return CameBack(

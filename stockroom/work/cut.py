@@ -9,7 +9,7 @@ from stockroom.books.catalog import material as material_of
 from stockroom.books.opening import Book
 from stockroom.books.pen import Pen, writing
 from stockroom.books.values import Act, ActDraft, Asked, Material, MoveDraft, Piece
-from stockroom.codes.own import Letter, grouped
+from stockroom.codes.own import grouped
 from stockroom.errors import Code, Refusal
 from stockroom.film.verdict import Judgement, Verdict
 from stockroom.units.shown import show_length, show_size
@@ -88,9 +88,7 @@ def cut(request: Cut, *, book: Book, now: datetime) -> CutDone:
     more_than_nothing(request.length_nm, *chain.from_iterable(request.offcuts))
     if request.waste_nm:
         more_than_nothing(request.waste_nm)
-    with writing(
-        book, request, now=now, pieces=[request.piece], job=request.job, letters=[Letter.OFFCUT]
-    ) as pen:
+    with writing(book, request, now=now, pieces=[request.piece], job=request.job) as pen:
         act = pen.repeated or _append(request, pen)
     return _done(act, request.piece)
 

@@ -7,7 +7,6 @@ from stockroom.books.catalog import material as material_of
 from stockroom.books.opening import Book
 from stockroom.books.pen import Pen, writing
 from stockroom.books.values import Act, ActDraft, Asked, Move, MoveDraft
-from stockroom.codes.own import Letter
 from stockroom.errors import Code, Refusal
 from stockroom.work.cut import Cut, Film, PanelsCut, refuse_parts, taken
 from stockroom.work.gates import free, open_job, serves, unreserved
@@ -39,9 +38,7 @@ def cut_plan(request: CutPlan, *, book: Book, now: datetime) -> CutAsPlanned:
     if not request.cuts:
         raise Refusal(Code.BAD_USAGE, "The plan draws no film: there is nothing to cut.")
     codes = [cut.piece for cut in request.cuts]
-    with writing(
-        book, request, now=now, pieces=codes, job=request.job, letters=[Letter.OFFCUT]
-    ) as pen:
+    with writing(book, request, now=now, pieces=codes, job=request.job) as pen:
         act = pen.repeated or _append(request, pen)
     return CutAsPlanned(
         act=act,

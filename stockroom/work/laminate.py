@@ -72,7 +72,7 @@ def laminate(request: Laminate, *, book: Book, now: datetime) -> LaminateDone:
         raise Refusal(Code.BAD_USAGE, "A piece is not laid over itself: name the laminate, too.")
     job = request.job or _own_job(book, request.piece, now)
     pieces = [request.piece, request.over]
-    with writing(book, request, now=now, pieces=pieces, job=job, letters=[Letter.OFFCUT]) as pen:
+    with writing(book, request, now=now, pieces=pieces, job=job) as pen:
         act = pen.repeated or _append(request, pen)
     born = next(move for move in act.moves if move.kind == LAMINATED)
     return LaminateDone(

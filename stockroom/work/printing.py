@@ -61,9 +61,7 @@ def print_length(request: Print, *, book: Book, now: datetime) -> PrintDone:
     more_than_nothing(request.length_nm)
     checked(request.core)
     _tile(request.tile)
-    with writing(
-        book, request, now=now, pieces=[request.piece], job=request.job, letters=[Letter.OFFCUT]
-    ) as pen:
+    with writing(book, request, now=now, pieces=[request.piece], job=request.job) as pen:
         act = pen.repeated or _append(request, pen)
     born = next(move for move in act.moves if move.kind == PRINTED)
     return PrintDone(
