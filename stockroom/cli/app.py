@@ -17,11 +17,13 @@ from stockroom.cli import (
     delivery,
     demo,
     export,
+    importing,
     job,
     keeping,
     label,
     looking,
     material,
+    order,
     owning,
     person,
     place,
@@ -32,6 +34,7 @@ from stockroom.cli import (
     restore,
     sheets,
     stocktake,
+    supplier,
     taking,
     winding,
 )
@@ -107,6 +110,8 @@ app.command()(sheets.power_cut_sheet)
 app.add_typer(winding.trial, name="trial")
 app.add_typer(delivery.app, name="delivery")
 app.add_typer(book.app, name="book")
+app.add_typer(order.app, name="order")
+app.add_typer(supplier.app, name="supplier")
 app.add_typer(material.app, name="material")
 app.add_typer(place.app, name="place")
 app.add_typer(reporting.closed, name="closed")
@@ -116,6 +121,7 @@ app.add_typer(climate.app, name="climate")
 app.command()(reads(book.verify))
 app.command()(reads(book.backup))
 app.command()(restore.restore)
+app.command("import")(importing.import_)
 app.add_typer(export.app, name="export")
 app.add_typer(calc.app, name="calc")
 app.command()(demo.demo)

@@ -3,6 +3,7 @@
 meaning_of(heading)    Meaning, or None where no word is known
 scale_of(heading)      Scale, or None where no unit stands in it
 offset_of(heading)     the offset of a clock that is named there, like GMT+02:00
+plain(heading)         small letters without accents
 """
 
 # ruff: noqa: RUF001 - words of other alphabets
@@ -58,7 +59,7 @@ _MOST_HOURS = 14
 
 def meaning_of(heading: str) -> Meaning | None:
     """What a column of that heading holds; a unit says it where no word does."""
-    text = _plain(heading)
+    text = plain(heading)
     for meaning, words in _WORDS:
         if words.search(text):
             return meaning
@@ -69,14 +70,14 @@ def meaning_of(heading: str) -> Meaning | None:
 
 def scale_of(heading: str) -> Scale | None:
     """The scale a heading, or a cell, names; None where it names none, or both."""
-    text = _plain(heading)
+    text = plain(heading)
     named = [scale for scale, unit in _UNITS if unit.search(text)]
     return named[0] if len(named) == 1 else None
 
 
 def offset_of(heading: str) -> tzinfo | None:
     """The clock a heading names by its distance from UTC; None where it names none."""
-    found = _OFFSET.search(_plain(heading))
+    found = _OFFSET.search(plain(heading))
     if found is None:
         return None
     if found[1] is None:
@@ -87,7 +88,7 @@ def offset_of(heading: str) -> tzinfo | None:
     return timezone(-away if found[1] == "-" else away)
 
 
-def _plain(heading: str) -> str:
+def plain(heading: str) -> str:
     """Small letters without accents, and one sign for a degree."""
     text = heading.casefold().replace("º", "°").replace("℃", "°c").replace("℉", "°f")
     apart = unicodedata.normalize("NFKD", text.replace("\N{MINUS SIGN}", "-"))
