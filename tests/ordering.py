@@ -5,13 +5,11 @@ from typing import Any
 from stockroom.books.orders import Order
 from stockroom.work.arriving import ReceiveOrder, receive_order
 from stockroom.work.delivery import AddOrder, Delivery, ReceiveAll, add_order, receive_all
+from stockroom.work.order_draft import DraftOrder, Wanted, draft_order
 from stockroom.work.orders import (
     CancelOrder,
-    DraftOrder,
     SendOrder,
-    Wanted,
     cancel_order,
-    draft_order,
     order,
     send_order,
 )

@@ -59,6 +59,11 @@ _OF_ACT = (
     .order_by(_ORDER.c.id)
     .distinct()
 )
+_LINES_OF_ACT = (
+    select(_ORDER.c.supplier, _ENTRY.c.value)
+    .join(_ENTRY, _ENTRY.c.order_id == _ORDER.c.id)
+    .where(_ENTRY.c.act_id == bindparam("act"), _ENTRY.c.name == LINES)
+)
 
 
 class Stage(StrEnum):
@@ -169,6 +174,12 @@ def orders_of_act(connection: Connection, act_id: int) -> tuple[str, ...]:
     return tuple(connection.execute(_OF_ACT, {"act": act_id}).scalars())
 
 
+def lines_of_act(connection: Connection, act_id: int) -> tuple[str, tuple[OrderLine, ...]]:
+    """The supplier and the lines of an order as an act wrote them; of another act, none."""
+    row = connection.execute(_LINES_OF_ACT, {"act": act_id}).first()
+    return ("", ()) if row is None else (row.supplier, _lines(json.loads(row.value)))
+
+
 @contextmanager
 def ordering(
     book: Book,
@@ -246,7 +257,7 @@ def _with(order: Order, row: Mapping[Any, Any]) -> Order:
     value = json.loads(row["value"])
     match row["name"]:
         case "lines":
-            return replace(order, lines=tuple(OrderLine(**one) for one in value))
+            return replace(order, lines=_lines(value))
         case "sent":
             expected = date.fromisoformat(value["expected"])
             return replace(order, sent_at=order.sent_at or row["at"], expected=expected)
@@ -255,3 +266,7 @@ def _with(order: Order, row: Mapping[Any, Any]) -> Order:
             return replace(order, came=(*order.came, Came(row["act_id"], row["at"], pieces)))
         case _:
             return replace(order, cancelled_at=row["at"])
+
+
+def _lines(content: Iterable[Mapping[str, Any]]) -> tuple[OrderLine, ...]:
+    return tuple(OrderLine(**one) for one in content)

@@ -11,6 +11,7 @@ from stockroom.cli.label import refuse_labels_to, with_labels
 from stockroom.cli.offering import offers
 from stockroom.cli.receive import GOODS, Goods, cautions_of, read_line
 from stockroom.cli.saying import Answer
+from stockroom.codes.own import read_order
 from stockroom.units.typed import parse_count
 
 if TYPE_CHECKING:
@@ -51,6 +52,20 @@ def _set(desk: Desk, named: str, given: dict[str, Any], number: int | None) -> A
         line = replace(lines[number - 1].line, **given) if number <= len(lines) else line
     request = room.SetLine(name=named, line=line, number=number, **desk.asked())
     return _shown(desk, room.set_line(request, book=desk.book, now=desk.now))
+
+
+@app.command()
+@enters
+def order(
+    desk: Desk,
+    code: Annotated[str, typer.Argument(metavar="ORDER", help="The order's code.")],
+    named: Named = USUAL,
+) -> Answer:
+    """Add what is still to come of an order, as it was ordered; receiving it closes its lines."""
+    from stockroom.work import delivery as room
+
+    request = room.AddOrder(order=read_order(code), name=name(named), **desk.asked())
+    return _shown(desk, room.add_order(request, book=desk.book, now=desk.now))
 
 
 @app.command("list")
@@ -131,9 +146,13 @@ def forget(desk: Desk, named: Named = USUAL) -> Answer:
 
 def _shown(desk: Desk, found: "Delivery") -> Answer:
     from stockroom.lines import goods
+    from stockroom.work.arriving import offered
     from stockroom.work.look import places
 
     known = places(desk.book, now=desk.now)
+    lines = [one.line for one in found.lines]
     return Answer(
-        values=goods.values(found), lines=goods.shown(found, desk.shop, known, desk.width)
+        values=goods.values(found),
+        lines=goods.shown(found, desk.shop, known, desk.width),
+        notes=goods.awaited(offered(desk.book, lines, now=desk.now)),
     )

@@ -83,7 +83,7 @@ def _written(desk: Desk, days: str, why: str, *, opens: bool) -> Answer:
     from stockroom.lines.text_reports import stretch
     from stockroom.work.closed import CloseDays, close_days
 
-    first, last = _stretch(days)
+    first, last = stretch_of(days)
     request = CloseDays(first=first, last=last, why=note(why), opens=opens, **desk.asked())
     done = close_days(request, book=desk.book, now=desk.now)
     return Answer(
@@ -96,7 +96,7 @@ def _written(desk: Desk, days: str, why: str, *, opens: bool) -> Answer:
     )
 
 
-def _stretch(text: str) -> tuple[date, date]:
+def stretch_of(text: str) -> tuple[date, date]:
     """A day, or the first and the last of several."""
     first, to, last = clean_text(text).partition("..")
     return read_day(first), read_day(last if to else first)

@@ -73,6 +73,10 @@ NUMBERS: Mapping[str, tuple[int, Measure]] = MappingProxyType(
         "buying.lead-spread": (3, Measure.DAYS),
         "buying.review": (1, Measure.DAYS),
         "buying.service-percent": (95, Measure.SERVICE),
+        "buying.holding-percent": (
+            25,
+            Measure.PERCENT,
+        ),  # of its price a year: common practice, no source
         "climate.gap": (6, Measure.HOURS),
         "climate.assumed": (21_000, Measure.TEMPERATURE),
         "climate.cold": (10_000, Measure.TEMPERATURE),

@@ -24,6 +24,7 @@ _ORDERED: Mapping[Why, str] = MappingProxyType(
     {
         Why.BELOW: "",
         Why.CHEAPEST: ", the number that costs least a year",
+        Why.JOBS: ", which open jobs need",
         Why.LIMIT: ", for more would not be used before its storage limit",
     }
 )
@@ -58,7 +59,10 @@ def why(found: Order, noun: str = "roll") -> str:
     over = _over(found)
     if found.why is Why.ENOUGH:
         return f"Order nothing: what there is {_covers(found)}{over}."
-    return f"Order {_number(found.rolls, noun)}{_ORDERED[found.why]}: it {_covers(found)}{over}."
+    said = f"Order {_number(found.rolls, noun)}{_ORDERED[found.why]}"
+    if found.why is Why.JOBS and found.covers_days is None:
+        return f"{said}."
+    return f"{said}: it {_covers(found)}{over}."
 
 
 def _number(number: int, noun: str) -> str:

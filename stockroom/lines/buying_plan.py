@@ -5,24 +5,24 @@ from typing import Any
 
 from stockroom.books.values import Material
 from stockroom.film.limits import Basis
-from stockroom.lines import buying, today, words
+from stockroom.lines import basket, buying, today, words
 from stockroom.lines.text_table import Columns, table
 from stockroom.plan.reorder import Why
 from stockroom.units import M, System
 from stockroom.units.shown import show_length
+from stockroom.work.basket import baskets
 from stockroom.work.buying import Buying, Planned
 
-_TABLE = Columns(
-    heads=("material", "demand", "a month", "fit", "reserved", "lost", "below", "order"),
-    right=frozenset(range(2, 8)),
-)
+_HEADS = ("material", "demand", "a month", "fit", "reserved", "lost", "coming", "below", "order")
+_COMING = _HEADS.index("coming")
+"""A column for which there is room only where something is on order."""
 _DAYS_A_MONTH = 365.25 / 12
 _STEP_M = 0.1  # nobody orders finer
-_SAID = (Why.BELOW, Why.CHEAPEST, Why.LIMIT, Why.OUTLIVES)
+_SAID = (Why.BELOW, Why.CHEAPEST, Why.LIMIT, Why.JOBS, Why.OUTLIVES)
 NOTHING = "Nothing is to be ordered."
 MEANING = (
     "fit: blank and not to be tested, in pieces that serve a typical draw; lost: of that, what is "
-    "too old before it is used; below: order when there is less. What is on order is not known yet."
+    "too old before it is used; coming: on order, for stock; below: order when there is less."
 )
 DEFAULTS = (
     "(default): `material change NAME --lead 7d --lead-spread 3d --pack 2` says how it is bought."
@@ -33,21 +33,48 @@ def lines(found: Buying, width: int) -> list[str]:
     """What to order and why, then every material."""
     system = found.view.shop.system
     said = [sentence(row, system) for row in found.rows if row.order.why in _SAID]
-    rows = [_row(row, system) for row in found.rows]
-    body = ["", *table(_TABLE, rows, width)] if rows else []
-    return [today.title(found.view), *(said or [NOTHING]), *body]
+    body = ["", *_table(found.rows, system, width)] if found.rows else []
+    currency = found.view.shop.currency
+    at_once = [line for one in baskets(found) for line in basket.lines(one, currency)]
+    return [today.title(found.view), *(said or [NOTHING]), *at_once, *body]
+
+
+def _table(found: Sequence[Planned], system: System, width: int) -> list[str]:
+    """Every material; what is coming only where something is."""
+    is_coming = any(row.on_hand.on_order for row in found)
+    heads, *rows = (
+        tuple(cell for place, cell in enumerate(cells) if is_coming or place != _COMING)
+        for cells in (_HEADS, *(_row(row, system) for row in found))
+    )
+    return table(Columns(heads=heads, right=frozenset(range(2, len(heads)))), rows, width)
 
 
 def sentence(row: Planned, system: System) -> str:
     """What to order of one material, and why."""
-    there = amount(row.on_hand.position, row.material, system)
+    on_hand = row.on_hand
+    there = amount(max(0.0, on_hand.position), row.material, system)
     point = amount(row.order.reorder_point_m, row.material, system)
     supplier = f" from {row.terms.supplier}" if row.terms.supplier else ""
     lead = buying.lasting(row.supply.days)
-    basis = f" ({row.lead_basis})" if row.lead_basis is Basis.DEFAULT else ""
-    basis += ", as you expect" if row.drawn.is_expected else ""
-    why = buying.why(row.order, noun(row.material))
-    return f"{row.material.name}{supplier}: {there} of {point} for {lead}{basis}. {why}"
+    said = [f"{row.material.name}{supplier}: {there} of {point} for {lead}{lead_basis(row)}"]
+    if row.drawn.is_expected:
+        said.append("as you expect")
+    if on_hand.on_order:
+        said.append(f"{amount(on_hand.on_order, row.material, system)} of it on order")
+    if on_hand.needed:
+        said.append(f"{amount(on_hand.needed, row.material, system)} needed for open jobs")
+    return f"{', '.join(said)}. {buying.why(row.order, noun(row.material))}"
+
+
+def lead_basis(row: Planned) -> str:
+    """What a lead time rests on, where that is not what was entered."""
+    match row.lead_basis:
+        case Basis.DEFAULT:
+            return f" ({row.lead_basis})"
+        case Basis.ORDERS:
+            return f" (by {row.lead.orders} orders)"
+        case _:
+            return ""
 
 
 def noun(material: Material) -> str:
@@ -71,6 +98,7 @@ def _row(row: Planned, system: System) -> Sequence[str]:
         on_hand.fit,
         on_hand.reserved,
         on_hand.lost,
+        on_hand.on_order,
         row.order.reorder_point_m,
     )
     return (
@@ -94,6 +122,7 @@ def values(found: Buying) -> dict[str, Any]:
     return {
         "day": found.view.today.isoformat(),
         "materials": [_values(row) for row in found.rows],
+        "orders": [basket.values(one) for one in baskets(found)],
     }
 
 
@@ -105,6 +134,8 @@ def _values(row: Planned) -> dict[str, Any]:
         "to_test": on_hand.to_test,
         "reserved": on_hand.reserved,
         "lost_to_age": on_hand.lost,
+        "on_order": on_hand.on_order,
+        "needed_for_jobs": on_hand.needed,
         "position": on_hand.position,
         "reorder_point": row.order.reorder_point_m,
         "drawn_per_day": demand.per_day_m,
@@ -123,6 +154,8 @@ def _values(row: Planned) -> dict[str, Any]:
         **{f"{name}_{unit}": round(number, 6) for name, number in amounts.items()},
         "lead_days": row.supply.days,
         "lead_basis": row.lead_basis.value,
+        "lead_spread_days": round(row.lead.spread_days, 3),
+        "lead_orders": row.lead.orders,
         "service": row.supply.service,
         "keeps_days": row.goods.life_days,
         "pack": row.goods.pack,

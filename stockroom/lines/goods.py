@@ -1,6 +1,7 @@
 """A delivery while it is built, and when it has come in: as plain lines and as values.
 
 table(delivery, …)      one line a line, with what is missing and what would stay unknown
+awaited(orders)         the orders it may have come of
 usual(typed, system)    what a missing width or length usually is
 received(done, …)       the codes of all that came in, under their material
 values(delivery)        the same for a script
@@ -10,6 +11,7 @@ from collections.abc import Iterable, Mapping
 from itertools import groupby
 from typing import Any
 
+from stockroom.books.orders import Order
 from stockroom.books.values import Act, Material, Move, Place, Shop
 from stockroom.film.presets import Presets
 from stockroom.film.presets import usual as usual_of
@@ -49,6 +51,15 @@ def shown(found: Delivery, shop: Shop, places: Iterable[Place], width: int) -> l
     for number, one in enumerate(found.lines, start=1):
         lines += [f"line {number}: {said}" for said in usual(one, shop.system)]
     return lines
+
+
+def awaited(found: Iterable[Order]) -> list[str]:
+    """The orders that what is in a delivery may have come of."""
+    return [
+        f"Order {words.code(one.code)} of {one.supplier} is on its way: "
+        f"`delivery order {one.code}` adds its lines."
+        for one in found
+    ]
 
 
 def usual(one: Typed, system: System) -> list[str]:
@@ -113,6 +124,8 @@ def _line(number: int, one: Typed) -> dict[str, Any]:
         "cost_minor": line.cost_minor,
         "owner": line.owner,
         "damaged": line.damaged,
+        "order": line.order,
+        "order_line": line.order_line,
         "needed": list(one.needed),
         "unknown": list(one.unknown),
         "usual_width_mm": [mm(size) for size in known.widths_nm],

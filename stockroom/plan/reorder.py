@@ -3,6 +3,7 @@
 reorder_point_m(demand, supply)        order when what there is and what comes is below it
 usable_m(demand, supply, days)         what is used until then even if demand is low
 order(demand, supply, goods, …)        Order: how many rolls, why, and for how long
+most_rolls(demand, supply, goods, …)   the most that are used before their limit
 
 Demand is compound Poisson over lead time and review, with the undershoot of a draw that jumps below
 the point, spread like a gamma distribution: of the ways that were tried on a simulated shop, the
@@ -71,6 +72,8 @@ class Why(StrEnum):
     """The number that costs least a year."""
     LIMIT = "limit"
     """As many as are used before their storage limit; more were wanted."""
+    JOBS = "jobs"
+    """As many as open jobs need; more would not be used before their limit, or nothing else is drawn."""
     OUTLIVES = "outlives"
     """Nothing: even the smallest order would not be used before its limit."""
 
@@ -134,14 +137,24 @@ def _rolls(
         return 0, Why.ENOUGH
     needed = _in_packs(max(goods.least, ceil((point_m - position_m) / goods.roll_m)), goods.pack)
     smallest = _in_packs(goods.least, goods.pack)
-    most = _most(demand, supply, goods, position_m)
-    if most < smallest:
+    most = most_rolls(demand, supply, goods, position_m)
+    for_jobs = _for_jobs(goods, position_m)
+    if max(most, for_jobs) < smallest:
         return 0, Why.OUTLIVES
+    if for_jobs and (for_jobs >= most or not demand.per_day_m):
+        return for_jobs, Why.JOBS
     if needed > most:
         return most, Why.LIMIT
     if goods.prices is None:
         return needed, Why.BELOW
     return _cheapest(demand, goods, goods.prices, needed, most)
+
+
+def _for_jobs(goods: Goods, position_m: float) -> int:
+    """The rolls that lift a position below nothing, which only what jobs need brings about."""
+    if position_m >= 0:
+        return 0
+    return _in_packs(max(goods.least, ceil(-position_m / goods.roll_m)), goods.pack)
 
 
 def _cheapest(
@@ -160,7 +173,7 @@ def _cheapest(
     return wanted, Why.BELOW if wanted == needed else Why.CHEAPEST
 
 
-def _most(demand: Demand, supply: Supply, goods: Goods, position_m: float) -> int:
+def most_rolls(demand: Demand, supply: Supply, goods: Goods, position_m: float) -> int:
     """The most rolls, in packs, that are used before their limit even if demand is low."""
     if goods.life_days is None:
         return _MOST_ROLLS * goods.pack

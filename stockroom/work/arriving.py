@@ -10,9 +10,9 @@ from dataclasses import dataclass, field, replace
 from datetime import datetime
 from typing import Any
 
-from stockroom.books.catalog import jobs, materials
+from stockroom.books.catalog import jobs, materials, name_key
 from stockroom.books.opening import Book
-from stockroom.books.orders import CAME, Order, OrderLine, Stage, order_of, ordering, say
+from stockroom.books.orders import CAME, Order, OrderLine, Stage, order_of, ordering, orders, say
 from stockroom.books.pen import Pen
 from stockroom.books.values import Act, ActDraft, Asked, Material, MoveDraft
 from stockroom.codes.own import Letter, grouped
@@ -115,6 +115,30 @@ def say_came(pen: Pen, act: Act, lines: Iterable[Line]) -> None:
             act_id=act.id,
             order=order,
         )
+
+
+def offered(book: Book, lines: Sequence[Line], *, now: datetime) -> tuple[Order, ...]:
+    """The orders that wait for goods like these, or of who sells these; without any, all on their way.
+
+    Those that a line came of already are left out.
+    """
+    there = {one.order for one in lines}
+    with book.reading() as connection:
+        coming = [one for one in orders(connection, are_open=True) if one.is_coming]
+        known = materials(connection, now)
+    these = [one for one in known.values() if one.name in {line.material for line in lines}]
+    sellers = {name_key(one.terms["supplier"]) for one in these if "supplier" in one.terms}
+    ids = {one.id for one in these}
+    return tuple(
+        one
+        for one in coming
+        if one.code not in there
+        and (
+            not lines
+            or name_key(one.supplier) in sellers
+            or any(line.material_id in ids for _, line in one.open_lines())
+        )
+    )
 
 
 def orders_in(lines: Iterable[Line]) -> tuple[str, ...]:

@@ -1,21 +1,24 @@
 """Buying: for each material what is fit, below what to order, how many rolls or boxes, and why.
 
 Fit is what is ours, blank, of verdict USE or USE FIRST, and big enough for a typical draw. What is
-reserved, and what will be too old before an order comes, is not counted on. Nothing is known yet of
-what is on order.
+reserved, and what will be too old before an order comes, is not counted on; what is on order is, and
+what open jobs still need counts against it.
 """
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
-from stockroom.books.catalog import materials
+from stockroom.books.calendar import ClosedDays, closed_days
+from stockroom.books.catalog import materials, name_key
 from stockroom.books.opening import Book
+from stockroom.books.orders import Order as Ordered
+from stockroom.books.orders import orders
+from stockroom.books.suppliers import Supplier, suppliers
 from stockroom.books.use import Arrival, arrivals, lines
 from stockroom.books.values import Material
 from stockroom.film.dates import parse_partial_date
 from stockroom.film.limits import Basis
-from stockroom.film.verdict import Verdict
 from stockroom.plan.demand import (
     Demand,
     Draw,
@@ -26,43 +29,22 @@ from stockroom.plan.demand import (
     pattern_of,
     weekly_m,
 )
-from stockroom.plan.reorder import Goods, Order, Supply, order
-from stockroom.plan.rundown import Dated, run_down
+from stockroom.plan.quantity import Break
+from stockroom.plan.reorder import Goods, Order, Prices, Supply, order
 from stockroom.plan.terms import Terms, terms_of
-from stockroom.work.charging import area_left_mm2, area_mm2
+from stockroom.work.charging import area_mm2
 from stockroom.work.drawing import DRAWING, amount_of, drawn
 from stockroom.work.judging import Judged, View
+from stockroom.work.lead import Lead, lead_of, learned
 from stockroom.work.look import rack
+from stockroom.work.needs import job_needs
+from stockroom.work.on_hand import OnHand, is_free, on_hand, on_order
 from stockroom.work.receive import OURS
-from stockroom.work.reserved import reserved
 
 _YEAR = timedelta(days=364)
 _NEW_DAYS = 90
 _FEW_DRAWS = 3
 """What is new, and was drawn less often than that, counts as it is expected; our own choice."""
-_FIT = (Verdict.USE, Verdict.USE_FIRST)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class OnHand:
-    """What there is of a material, in metres of full width or numbers of goods."""
-
-    fit: float
-    small: float
-    """Fit, but in pieces smaller than a typical draw."""
-    to_test: float
-    reserved: float
-    lost: float
-    """Of what is fit: too old before it is used, at the mean demand."""
-    lost_before: float
-    """The part of it that is too old before an order comes."""
-    lots: tuple[Dated, ...]
-    """What is fit, piece by piece, with the days it keeps."""
-
-    @property
-    def position(self) -> float:
-        """What an order is decided by."""
-        return max(0.0, self.fit - self.lost_before - self.reserved)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -90,14 +72,31 @@ class Planned:
     lead_basis: Basis
     goods: Goods
     order: Order
+    lead: Lead
+    """How long its supplier takes, and what that rests on."""
+    usual: Arrival
+    """The last that came: what is ordered is like it."""
 
 
 @dataclass(frozen=True, slots=True)
 class Buying:
-    """What to buy: every material that ever came in, by name."""
+    """What to buy: every material that ever came in, by name; what was agreed, and when we are closed."""
 
     view: View
     rows: tuple[Planned, ...]
+    agreed: Mapping[str, Supplier]
+    closed: tuple[ClosedDays, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Known:
+    """What the plan of one material rests on, beside what was drawn of it."""
+
+    seen: View
+    orders: tuple[Ordered, ...]
+    took: Mapping[str, tuple[int, ...]]
+    agreed: Mapping[str, Supplier]
+    needs: Mapping[int, float]
 
 
 def buying(book: Book, *, now: datetime, supplier: str = "") -> Buying:
@@ -111,23 +110,26 @@ def buying(book: Book, *, now: datetime, supplier: str = "") -> Buying:
         came: dict[int, list[Arrival]] = {}
         for arrival in arrivals(connection, OURS):
             came.setdefault(arrival.material_id, []).append(arrival)
+        ordered = orders(connection)
+        agreed, closed = suppliers(connection, now), closed_days(connection, now)
+    rests_on = _Known(
+        seen=seen,
+        orders=ordered,
+        took=learned(ordered, seen.shop),
+        agreed=agreed,
+        needs=job_needs(book, known, seen.shop.house, found.pieces, ordered, seen.today),
+    )
     free: dict[int, list[Judged]] = {}
     for one in found.pieces:
-        if _is_free(one):
+        if is_free(one):
             free.setdefault(one.standing.material.id, []).append(one)
     rows = (
-        _planned(known[of], free.get(of, []), draws.get(of, []), arrived, seen)
+        _planned(known[of], free.get(of, []), draws.get(of, []), arrived, rests_on)
         for of, arrived in came.items()
         if supplier.casefold() in known[of].terms.get("supplier", "").casefold()
     )
-    return Buying(seen, tuple(sorted(rows, key=lambda row: row.material.name.casefold())))
-
-
-def _is_free(one: Judged) -> bool:
-    """Whether a piece is stock: ours, blank, and serving no job."""
-    state = one.standing.state
-    is_made = state.printed is not None or state.is_laminated
-    return state.owner == OURS and not is_made and state.job_id is None
+    by_name = sorted(rows, key=lambda row: row.material.name.casefold())
+    return Buying(seen, tuple(by_name), agreed, closed)
 
 
 def _planned(
@@ -135,28 +137,39 @@ def _planned(
     pieces: Sequence[Judged],
     draws: Iterable[Draw],
     arrived: Sequence[Arrival],
-    seen: View,
+    known: _Known,
 ) -> Planned:
+    seen, last = known.seen, arrived[-1]
     first = max(seen.shop.day_of(arrived[0].at), seen.today - _YEAR)
     terms = terms_of(material.terms)
     seen_draws = _drawn(net(draws), first, seen.today, terms.expected)
-    supply, basis = _supply(terms, seen)
-    on_hand = _on_hand(pieces, seen_draws.demand, supply.days, seen)
+    lead = lead_of(terms, known.took, seen.shop.house)
+    supply = _supply(lead, seen)
+    there = replace(
+        on_hand(pieces, seen_draws.demand, supply.days, seen.today),
+        on_order=on_order(known.orders, last, material),
+        needed=known.needs.get(material.id, 0.0),
+    )
+    roll_m = _one(last, material)
+    agreed = known.agreed.get(name_key(terms.supplier or ""))
     goods = Goods(
-        roll_m=_one(arrived[-1], material),
+        roll_m=roll_m,
         pack=terms.pack,
         least=terms.least,
-        life_days=_life_days(material, arrived[-1], seen),
+        life_days=_life_days(material, last, seen),
+        prices=_prices(material, terms, roll_m, agreed, seen),
     )
     return Planned(
         material=material,
-        on_hand=on_hand,
+        on_hand=there,
         drawn=seen_draws,
         terms=terms,
         supply=supply,
-        lead_basis=basis,
+        lead_basis=lead.basis,
         goods=goods,
-        order=order(seen_draws.demand, supply, goods, position_m=on_hand.position),
+        order=order(seen_draws.demand, supply, goods, position_m=there.position),
+        lead=lead,
+        usual=last,
     )
 
 
@@ -168,62 +181,30 @@ def _drawn(draws: Sequence[Draw], first: date, last: date, expected: Demand | No
     return Drawn(demand=demand, pattern=pattern_of(weeks), days=days, weeks=weeks)
 
 
-def _supply(terms: Terms, seen: View) -> tuple[Supply, Basis]:
-    """The lead time as entered, else as the house has it, and the days between two reviews."""
-    house = seen.shop.house
-    numbers = house.numbers
-    is_entered = terms.lead_days is not None
-    lead = numbers["buying.lead"] if terms.lead_days is None else terms.lead_days
-    spread = numbers["buying.lead-spread"] if terms.spread_days is None else terms.spread_days
-    supply = Supply(
-        days=lead + numbers["buying.review"],
-        variance_days2=spread**2,
+def _supply(lead: Lead, seen: View) -> Supply:
+    """The lead time, and the days between two reviews."""
+    numbers = seen.shop.house.numbers
+    return Supply(
+        days=lead.days + numbers["buying.review"],
+        variance_days2=lead.spread_days**2,
         service=numbers["buying.service-percent"] / 100,
     )
-    return supply, Basis.HOUSE if is_entered else house.basis("buying.lead")
 
 
-def _on_hand(pieces: Sequence[Judged], demand: Demand, lead_days: float, seen: View) -> OnHand:
-    fit = [one for one in pieces if one.judgement.verdict in _FIT]
-    large = [one for one in fit if _serves(one, demand)]
-    lots = tuple(Dated(_left(one), _days_left(one, seen.today)) for one in large)
-    lost = run_down(lots, demand.per_day_m)
-    return OnHand(
-        fit=sum(map(_left, large)),
-        small=sum(map(_left, fit)) - sum(map(_left, large)),
-        to_test=sum(_left(one) for one in pieces if one.judgement.verdict is Verdict.TEST),
-        reserved=sum(_reserved(one, seen.today) for one in large),
-        lost=sum(lost),
-        lost_before=sum(
-            one
-            for one, lot in zip(lost, lots, strict=True)
-            if lot.days_left is not None and lot.days_left <= lead_days
-        ),
-        lots=lots,
+def _prices(
+    material: Material, terms: Terms, roll_m: float, agreed: Supplier | None, seen: View
+) -> Prices | None:
+    """What one costs by number, where that differs; an order costs its carriage."""
+    one = material.cost_minor
+    if not terms.breaks or not roll_m:
+        return None
+    first = Break(0, max(terms.breaks[0].price, 0 if one is None else one))
+    known = (first, *terms.breaks)
+    return Prices(
+        order_cost=(agreed and agreed.carriage_minor) or 0,
+        holding_rate=seen.shop.house.numbers["buying.holding-percent"] / 100,
+        breaks=[Break(found.least, found.price / roll_m) for found in known],
     )
-
-
-def _serves(one: Judged, demand: Demand) -> bool:
-    """Whether a piece is big enough for a typical draw; goods are taken from several boxes."""
-    return one.standing.state.form == "box" or _left(one) >= demand.draw_mean_m
-
-
-def _left(one: Judged) -> float:
-    state = one.standing.state
-    is_box = state.form == "box"
-    return amount_of(state.balance if is_box else area_left_mm2(state), one.standing.material)
-
-
-def _reserved(one: Judged, today: date) -> float:
-    """How much of a piece is kept for jobs."""
-    state = one.standing.state
-    area = sum(area_mm2(state.width_nm or 0, kept.along_nm) for kept in reserved(state, today))
-    return min(_left(one), amount_of(area, one.standing.material))
-
-
-def _days_left(one: Judged, today: date) -> float | None:
-    due = one.judgement.due
-    return None if due is None else max(0, (due - today).days)
 
 
 def _one(arrival: Arrival, material: Material) -> float:

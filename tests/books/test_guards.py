@@ -10,7 +10,7 @@ from stockroom.books.guards import APPEND_ONLY
 from stockroom.books.opening import Book
 from stockroom.errors import Refusal
 from stockroom.units import M
-from stockroom.work.orders import DraftOrder, Wanted, draft_order
+from stockroom.work.order_draft import DraftOrder, Wanted, draft_order
 from stockroom.work.setup import SetValue, set_value
 from tests.builders import Station, dump, is_sound
 from tests.weather import Weather

@@ -9,7 +9,8 @@ from stockroom.books.orders import Order, OrderLine, Stage
 from stockroom.errors import Code
 from stockroom.film.kinds import Kind
 from stockroom.units import M
-from stockroom.work.orders import Wanted, is_late
+from stockroom.work.order_draft import Wanted
+from stockroom.work.orders import is_late
 from stockroom.work.reserved import all_reserved
 from tests.builders import BLADES, FILM, LENGTH, ON_ONE_ENGINE, WIDTH, is_sound, refused
 from tests.conftest import NOW
