@@ -29,7 +29,7 @@ def test_buying_says_what_to_order_and_why(busy: Shop) -> None:
     assert lines[-1].startswith("urethane clear 200")
     assert lines[-1].endswith(" 1")
     assert "--lead 7d" in ran.err
-    assert "What is on order is not known yet." in ran.err
+    assert "coming: on order, for stock" in ran.err
 
 
 def test_buying_as_values_carries_units(busy: Shop) -> None:
