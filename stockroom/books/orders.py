@@ -56,7 +56,7 @@ _OF_ACT = (
     select(_ORDER.c.code)
     .join(_ENTRY, _ENTRY.c.order_id == _ORDER.c.id)
     .where(_ENTRY.c.act_id == bindparam("act"))
-    .order_by(_ORDER.c.id)
+    .order_by(_ORDER.c.code)
     .distinct()
 )
 _LINES_OF_ACT = (
