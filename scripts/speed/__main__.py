@@ -5,6 +5,7 @@ import sys
 from scripts.speed.books import book_results
 from scripts.speed.climate import climate_results
 from scripts.speed.laying import laying_results
+from scripts.speed.ordering import ordering_results
 from scripts.speed.result import machine, table
 from scripts.speed.scale import Scale
 from scripts.speed.surfaces import surface_results
@@ -15,6 +16,7 @@ results = [
     *climate_results(scale),
     *surface_results(scale),
     *laying_results(),
+    *ordering_results(),
 ]
 moves = scale.pieces * scale.acts
 readings = scale.zones * scale.readings

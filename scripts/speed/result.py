@@ -76,6 +76,16 @@ class Gap(Result):
         yield from (self.what, f"{self.ours_s:.1f}", beside, "", f"≤ {self.most:g}", state)
 
 
+class Part(Result):
+    """A share in per cent that is to be no more than a part of the one beside it."""
+
+    def cells(self) -> Iterator[str]:
+        """Its line of the table."""
+        state = "ok" if self.is_met else "missed"
+        beside, ratio = f"{self.beside_s or 0:.1f}", f"{self.ratio or 0:.2f}"
+        yield from (self.what, f"{self.ours_s:.1f}", beside, ratio, f"≤ {self.most:g}", state)
+
+
 def timed(act: Callable[[], object]) -> float:
     """How long it takes, once; what comes of it is let go afterwards."""
     began = perf_counter()
