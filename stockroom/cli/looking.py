@@ -32,6 +32,7 @@ def today(desk: Desk) -> Answer:
             "pieces": [answers.piece(one, shop, mass_left_kg(one.standing)) for one in seen.pieces],
             "jobs": [answers.job(one) for one in seen.jobs],
             "short_jobs": {job: list(codes) for job, codes in seen.short.items()},
+            "late_orders": [one.code for one in seen.late],
         },
         lines=text_look.today(seen, desk.width),
     )

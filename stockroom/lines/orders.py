@@ -46,9 +46,14 @@ def stage(one: Order, today: date) -> str:
     """How far an order has come, and when the rest is expected."""
     if not one.is_coming or one.expected is None:
         return one.stage.value
-    said = f"{one.stage}, due {one.expected:%a} {words.day(one.expected)}"
+    said = f"{one.stage}, {due(one)}"
     late = words.counted((today - one.expected).days, "day")
     return f"{said}, {late} late" if is_late(one, today) else said
+
+
+def due(one: Order) -> str:
+    """The day on which the rest is expected."""
+    return "" if one.expected is None else f"due {one.expected:%a} {words.day(one.expected)}"
 
 
 def to_come(one: Order) -> int:

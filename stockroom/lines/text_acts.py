@@ -13,6 +13,7 @@ from stockroom.books.values import Act, Move, Place, Shop
 from stockroom.codes.own import Letter, letter_of
 from stockroom.lines import words
 from stockroom.lines.curl_trial import curls_within
+from stockroom.lines.text_beside import of_no_piece
 from stockroom.units.money import show_money
 from stockroom.units.shown import show_length, show_size, show_temperature, show_width
 
@@ -58,14 +59,10 @@ def act_words(act: Act, shop: Shop, places: Iterable[Place], *, piece: str | Non
     """What an act did, or what it did to one piece."""
     move = _told(act.moves if piece is None else act.moves_of(piece), act)
     if move is None:
-        said = _OF_JOBS.get(act.kind, f"{act.kind} job")
-        return f"{said} {words.code(act.job)}" if act.job else act.kind
+        return of_no_piece(act)
     named = {place.id: place.name for place in places}
     said = _WORDS.get(move.kind, _plainly)(_Said(act=act, move=move, shop=shop, places=named))
     return f"{said.strip()} (undone)" if act.is_reversed else said.strip()
-
-
-_OF_JOBS = {"panels": "panels of", "spoiled": "spoiled panels of", "install": "installed"}
 
 
 def subject(act: Act) -> str:

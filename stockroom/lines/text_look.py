@@ -28,6 +28,7 @@ _LOG = Columns(heads=("act", "at", "piece", "what", "by"), right=frozenset({0}),
 def today(seen: Today, width: int) -> list[str]:
     """What needs a hand: counts, the worst pieces with the reason, the jobs of the coming days."""
     lines = [today_words.title(seen.view), today_words.counts(seen), ""]
+    lines += today_words.late_line(seen)
     lines += _with_reasons(seen.pieces, seen.view, width) or [today_words.empty(seen)]
     if seen.jobs:
         heading = f"Open jobs of the next {DAYS_AHEAD} days, and overdue ones"

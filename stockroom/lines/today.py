@@ -4,6 +4,7 @@ title(view)            Quay Street · Wed 2026-11-25
 counts(today)          ✕ 1 stopped    ▲ 3 to test    ◐ 9 to use first
 cells(…)               R000 1231, white cast 1370, 11.2 m, B2, ▲ TEST adhesion 32 d past, 1370 mm
 detail(…)              why, and what a person has to know to go there
+late_line(today)       ✕ late: D000 0010 Northlight Films, due Tue 2026-11-24
 job_lines(today)       Fri 2026-11-27  J000 046K  tram shelter 4, Mill Lane  ▲ to test
 """
 
@@ -13,7 +14,7 @@ from stockroom.books.values import Job, Standing
 from stockroom.film.dates import parse_partial_date
 from stockroom.film.limits import Basis
 from stockroom.film.verdict import Reason, Verdict
-from stockroom.lines import words
+from stockroom.lines import orders, words
 from stockroom.units import System
 from stockroom.work.judging import Judged, View
 from stockroom.work.today import Today
@@ -48,6 +49,8 @@ def counts(today: Today) -> str:
         for verdict, what in _COUNTED.items()
         if counted.get(verdict)
     ]
+    if today.late:
+        said.append(f"{words.MARKS[Verdict.STOP]} {words.counted(len(today.late), 'order')} late")
     return "    ".join(said)
 
 
@@ -143,18 +146,29 @@ def where(one: Judged, view: View) -> str:
     return " · ".join(parts)
 
 
+def late_line(today: Today) -> tuple[str, ...]:
+    """The order that is late the longest, and how many others are; nothing where none is."""
+    if not today.late:
+        return ()
+    first, *others = today.late
+    more = f", and {len(others)} more" if others else ""
+    said = f"{words.code(first.code)} {first.supplier}, {orders.due(first)}"
+    return (f"{words.MARKS[Verdict.STOP]} late: {said}{more}",)
+
+
 def job_lines(today: Today) -> tuple[str, ...]:
     """The jobs of the coming days, with what their own pieces still need."""
     return tuple(_job_line(job, today) for job in today.jobs)
 
 
 def some_jobs(today: Today, most: int) -> tuple[str, ...]:
-    """As many of the jobs as there are lines, and how many more there are."""
-    said = job_lines(today)
-    if len(said) <= most:
-        return said
-    left = words.counted(len(said) - most + 1, "more job")
-    return (*said[: most - 1], f"and {left}: F9 shows all")
+    """What is late, and as many of the jobs as there are lines left, and how many more there are."""
+    late, said = late_line(today), job_lines(today)
+    room = most - len(late)
+    if len(said) <= room:
+        return (*late, *said)
+    left = words.counted(len(said) - room + 1, "more job")
+    return (*late, *said[: room - 1], f"and {left}: F9 shows all")
 
 
 def _job_line(job: Job, today: Today) -> str:

@@ -67,7 +67,7 @@ class TodayScreen(Frame):
 
 What needs a hand, at most ten pieces, the worst first: **✕ STOP** nobody may cut it,
 **▲ TEST** one trial decides, **◐ USE FIRST** its limit is near, **◷ WAIT** it rests.
-Below the list: why, the jobs of the coming days, and what changes *soon*, within 14 days, if storage
+Below the list: why, an order that is late, the jobs of the coming days, and what changes *soon*, within 14 days, if storage
 goes on as it did. On top: the air of each zone now; `?` and for how long where its sensor is silent.
 
 Scan a piece for its card, a job to cut for it, a place to see what stands there.

@@ -7,12 +7,14 @@ from datetime import date, datetime, timedelta
 from itertools import groupby
 
 from stockroom.books.opening import Book
+from stockroom.books.orders import Order, orders
 from stockroom.books.pieces import reserved_pieces
 from stockroom.books.values import Job
 from stockroom.film.dates import parse_partial_date
 from stockroom.film.verdict import Verdict
 from stockroom.work.judging import Judged, View
 from stockroom.work.look import jobs, rack
+from stockroom.work.orders import is_late
 from stockroom.work.reserved import short_jobs
 from stockroom.work.scrap import is_scrap
 
@@ -23,7 +25,7 @@ _FROM_WORST = (Verdict.STOP, Verdict.TEST, Verdict.USE_FIRST, Verdict.USE)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Today:
-    """What needs a hand: counts of all, the worst pieces, the jobs of the coming days.
+    """What needs a hand: counts of all, the worst pieces, the jobs of the coming days, late orders.
 
     `short` are the jobs whose reserved film was taken all the same, each with the pieces it was of.
     """
@@ -34,6 +36,7 @@ class Today:
     pieces: tuple[Judged, ...]
     jobs: tuple[Job, ...]
     short: Mapping[str, tuple[str, ...]]
+    late: tuple[Order, ...]
 
 
 def today(book: Book, *, now: datetime, today: date | None = None) -> Today:
@@ -42,9 +45,12 @@ def today(book: Book, *, now: datetime, today: date | None = None) -> Today:
     shown = [one for one in found.pieces if not _is_scrap(one, found.view)]
     with book.reading() as connection:
         kept = reserved_pieces(connection)
+        coming = orders(connection, are_open=True)
     short: Mapping[str, tuple[str, ...]] = {}
+    late: tuple[Order, ...] = ()
     if not found.view.is_past:
         short = short_jobs(kept, found.view.today)
+        late = tuple(one for one in coming if is_late(one, found.view.today))
     return Today(
         view=found.view,
         counts=Counter(one.judgement.verdict for one in shown),
@@ -52,6 +58,7 @@ def today(book: Book, *, now: datetime, today: date | None = None) -> Today:
         pieces=tuple(_worst_first(one for one in shown if _needs_a_hand(one))[:MOST_LINES]),
         jobs=_coming(jobs(book), found.view.today, short),
         short=short,
+        late=tuple(sorted(late, key=lambda one: (one.expected or date.max, one.code))),
     )
 
 

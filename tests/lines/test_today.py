@@ -9,6 +9,7 @@ from stockroom.work.judging import Judged
 from stockroom.work.look import jobs, piece
 from stockroom.work.today import Today, today
 from tests.builders import Station
+from tests.ordering import Buyer
 
 PRINTED = {"made": "2026-07-01", "printed": "2026-08-20"}
 
@@ -142,3 +143,24 @@ def test_the_title_is_the_shop_and_its_day(station: Station) -> None:
 
     station.wait(hours=19)
     assert lines.title(the_day(station).view) == "Stockroom · Wed 2026-11-25"
+
+
+def test_late_orders_are_a_count_and_one_line_before_the_jobs(station: Station) -> None:
+    """The one that is late the longest; none on the day it is due, nor once it has come."""
+    buyer = Buyer(station.book)
+    buyer.material()
+    first, second = buyer.ordered(), buyer.ordered()
+    buyer.job(on_day="2026-12-04")
+    buyer.wait(days=7)
+    assert (lines.late_line(the_day(buyer)), lines.counts(the_day(buyer))) == ((), "")
+
+    buyer.wait(days=1)
+    late = the_day(buyer)
+    assert lines.counts(late) == "✕ 2 orders late"
+    line = "✕ late: D000 0010 Northlight Films, due Wed 2026-12-02, and 1 more"
+    assert lines.some_jobs(late, 3)[0] == line
+    assert "harbour office" in lines.some_jobs(late, 3)[1]
+
+    for code in (first, second):
+        buyer.arrive(code)
+    assert lines.late_line(the_day(buyer)) == ()

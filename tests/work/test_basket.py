@@ -100,6 +100,7 @@ def test_film_that_only_a_job_needs_is_ordered_for_it(buyer: Buyer) -> None:
 def test_a_supplier_is_known_by_its_orders_once_there_are_three(buyer: Buyer) -> None:
     """They took 4, 6 and 11 days: 7 on average, 3.6 more or less; until then what was entered."""
     _terms(buyer, lead="3d", spread="1d")
+    last = ""
     for took in (4, 6, 11):
         assert (_plan(buyer).lead.days, _plan(buyer).lead_basis) == (3, Basis.HOUSE)
         code = buyer.ordered(Wanted(material=FILM, pieces=2, length_nm=LENGTH))
