@@ -134,6 +134,7 @@ MATERIALS = (
     Field("pack", Reads.FIGURE, (r"^pack\b",)),
     Field("least", Reads.FIGURE, (r"least|minimum|mindest",)),
     Field("expect", Reads.FIGURE, (r"^expect",)),
+    Field("breaks", Reads.FIGURE, (r"^breaks|staffel",)),
     Field("note", Reads.TEXT, (r"note|remark|bemerk|remarque|observ|comment",)),
 )  # fmt: skip
 
@@ -141,11 +142,11 @@ _UNITS = {
     Reads.LENGTH: r"mm|millimet\w+|cm|m|met(?:er|re)s?|in|inch(?:es)?|\"|ft|feet|'|yd|yds|yards?",
     Reads.THICKNESS: r"um|\u03bcm|microns?|mm|mils?|thou|ga|gauge|in|inch(?:es)?",
     Reads.MONEY: r"minor",
-    Reads.FIGURE: r"mo|months?|d|days?|w|weeks?|y|years?|kj/mol|j/m2|gpa|mm|m|monate?|tage?|jahre?",
+    Reads.FIGURE: r"mo|months?|d|days?|w|weeks?|y|years?|kj[/_]mol|j[/_]m2|gpa|mm|m|monate?|tage?|jahre?",
 }
 _UNIT_NAMES = {
     "millimeter": "mm", "millimetre": "mm", "millimeters": "mm", "millimetres": "mm",
-    "monat": "mo", "monate": "mo", "tag": "d", "tage": "d", "jahr": "y", "jahre": "y", "m": "m",
+    "kj_mol": "kJ/mol", "j_m2": "J/m2", "monat": "mo", "monate": "mo", "tag": "d", "tage": "d", "jahr": "y", "jahre": "y", "m": "m",
 }  # fmt: skip
 _CURRENCY_SIGNS = {"€": "EUR", "£": "GBP"}
 _PASSED_OVER = re.compile(

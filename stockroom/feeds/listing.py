@@ -19,12 +19,9 @@ from stockroom.errors import Refusal
 from stockroom.feeds.columns import Column, Reads
 from stockroom.feeds.days import Decided, Order, order_of
 from stockroom.feeds.heading import Headed, Told, find_heading
-from stockroom.feeds.reading_cells import APART, BARE, Cells, Local, is_serial, reader_of
+from stockroom.feeds.reading_cells import AMOUNTS, APART, BARE, Cells, Local, is_serial, reader_of
 from stockroom.feeds.sheet import Formula, Sheet, read_sheets
 from stockroom.units import MM, UM, M, System
-
-_AMOUNTS = frozenset({"length", "count", "rolls"})
-"""What is of one line only, though its cell may be one with another's."""
 
 _LEAST_NM = {
     "length": M,
@@ -145,7 +142,7 @@ def _read(
 def _is_shared(sheet: Sheet, line: int, column: Column) -> bool:
     """Whether an amount stands in one cell with that of a line above it."""
     above = sheet.merged.get((line, column.place))
-    return above is not None and above[0] != line and column.field.name in _AMOUNTS
+    return above is not None and above[0] != line and column.field.name in AMOUNTS
 
 
 def _said(column: Column, what: str) -> str:

@@ -25,6 +25,9 @@ BARE = re.compile(r"[\d.,\s/-]*\d[.,]?", re.ASCII)
 APART = re.compile(r"\d{1,2}[-/.]\s?\d{1,2}[-/.]\s?(?:\d{4}|\d{2})\.?", re.ASCII)
 """A day whose numbers may stand in several orders."""
 
+AMOUNTS = frozenset({"length", "count", "rolls"})
+"""What there is of a line, which may be nothing, and is of one line only."""
+
 _MINOR = "minor"
 _SILENCE = frozenset(
     {
@@ -91,9 +94,11 @@ def reader_of(column: Column, local: Local) -> Cells:
     unit = column.unit or ""
     read: dict[Reads, Callable[[str], object]] = {
         Reads.TEXT: _text,
-        Reads.LENGTH: lambda text: parse_length(_with(text, unit), local.system),
+        Reads.LENGTH: lambda text: parse_length(
+            _with(text, unit), local.system, zero=column.field.name in AMOUNTS
+        ),
         Reads.THICKNESS: lambda text: parse_thickness(_with(text, unit), local.system),
-        Reads.NUMBER: parse_count,
+        Reads.NUMBER: lambda text: 0 if text == "0" else parse_count(text),
         Reads.MONEY: partial(_money, column=column, currency=local.currency),
         Reads.DAY: lambda text: str(read_a_day(text, local)),
         Reads.FIGURE: lambda text: _with(text, unit),

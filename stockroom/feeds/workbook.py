@@ -163,7 +163,7 @@ def _text(cell: Any) -> str:
         case None:
             return ""
         case str() as text:
-            return plain_cell(text)
+            return str(plain_cell(text))  # a formula would have its value
         case int() | float() as number:
             return _number(number)
         case datetime() | date() as day:

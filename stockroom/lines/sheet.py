@@ -8,7 +8,7 @@ import csv
 from collections.abc import Mapping, Sequence
 from io import StringIO
 
-from stockroom.work.export import defused
+from stockroom.work.spreadsheet import defused
 
 
 def sheet(heads: Sequence[str], rows: Sequence[Mapping[str, object]], currency: str) -> list[str]:

@@ -1,43 +1,27 @@
-"""Exporting: all acts or all pieces as a table any spreadsheet opens.
+"""Exporting what is read row by row: all acts, all pieces, all readings of the zones."""
 
-Comma-separated values as RFC 4180 has them, UTF-8; headings carry the unit, instants are ISO 8601
-in UTC, and text that a spreadsheet would take for a formula is put behind an apostrophe.
-"""
-
-import csv
-import os
-from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator, Mapping
 from datetime import UTC, datetime
 from decimal import Decimal
 from pathlib import Path
 
-from stockroom.books.backup import refuse_taken
 from stockroom.books.catalog import shop
 from stockroom.books.climates import Climates
 from stockroom.books.fold import State
 from stockroom.books.journal import acts
 from stockroom.books.opening import Book
 from stockroom.books.pieces import standings
+from stockroom.books.readings import ALL_TIME, zone_readings
+from stockroom.books.sensors import sensor_entries, stands, zone_names
 from stockroom.books.values import Act, Move
 from stockroom.codes.own import Letter, letter_of
-from stockroom.errors import Code, Refusal, clean_text
 from stockroom.units import MM, UM
 from stockroom.work.charging import cost_between
 from stockroom.work.judging import Judged, judged, view
+from stockroom.work.spreadsheet import Exported, Table, a_day, exact, heads_of, write_table
 from stockroom.work.storage import Stored
 
 _AT_ONCE = 2_000
-_FORMULA = frozenset("\t\r\n=+-@|%\uff1d\uff0b\uff0d\uff20\uff5c\uff05")
-"""What a formula begins with, and the same signs in their full width."""
-
-
-@dataclass(frozen=True, slots=True)
-class Exported:
-    """The file that was written, and how many rows it has below its headings."""
-
-    path: Path
-    rows: int
 
 
 def export_acts(book: Book, target: Path, *, now: datetime) -> Exported:
@@ -56,7 +40,7 @@ def export_acts(book: Book, target: Path, *, now: datetime) -> Exported:
                     if not act.moves:
                         yield [*done, *(None for _ in _MOVE)]
 
-        return _written(target, _heads((*_ACT, *_MOVE), currency), rows())
+        return write_table(target, Table(heads_of((*_ACT, *_MOVE), currency), rows()))
 
 
 def export_pieces(book: Book, target: Path, *, now: datetime) -> Exported:
@@ -67,12 +51,23 @@ def export_pieces(book: Book, target: Path, *, now: datetime) -> Exported:
         seen = view(shared, now=now, today=None)
         pieces = judged(found, seen, Stored(Climates(connection, shared, now), seen).storage_of)
         rows = ([read(one) for read in _PIECE.values()] for one in pieces)
-        return _written(target, _heads(_PIECE, shared.currency), rows)
+        return write_table(target, Table(heads_of(_PIECE, shared.currency), rows))
 
 
-def defused(text: str) -> str:
-    """Text that no spreadsheet takes for a formula."""
-    return f"'{text}" if text.lstrip(" ")[:1] in _FORMULA else text
+def export_readings(book: Book, target: Path) -> Exported:
+    """Every reading of every zone, oldest first, as its sensor was set right."""
+    with book.reading() as connection:
+        those, names = stands(sensor_entries(connection)), zone_names(connection)
+
+        def rows() -> Iterator[list[object]]:
+            for key, name in sorted(names.items()):
+                found = zone_readings(connection, those.get(key, ()), ALL_TIME.start, ALL_TIME.stop)
+                for part in found:
+                    for one in part:
+                        at = datetime.fromtimestamp(one.at_s, UTC)
+                        yield [name, at, round(one.temperature_c, 4), one.rh_pct]
+
+        return write_table(target, Table(("zone", "at_utc", "temperature_c", "rh_pct"), rows()))
 
 
 def _is_counted(code: str) -> bool:
@@ -124,10 +119,10 @@ _PIECE: Mapping[str, Callable[[Judged], object]] = {
     "full_count": lambda one: _number(one.code, one.standing.state.full),
     "left_count": lambda one: _number(one.code, one.standing.state.balance),
     "thickness_um": lambda one: exact(one.standing.state.thickness_nm, UM),
-    "made_on": lambda one: one.standing.state.made,
-    "shipped_on": lambda one: one.standing.state.shipped,
-    "received_on": lambda one: one.standing.state.received,
-    "printed_on": lambda one: one.standing.state.printed,
+    "made_on": lambda one: a_day(one.standing.state.made),
+    "shipped_on": lambda one: a_day(one.standing.state.shipped),
+    "received_on": lambda one: a_day(one.standing.state.received),
+    "printed_on": lambda one: a_day(one.standing.state.printed),
     "ink": lambda one: one.standing.state.ink,
     "job": lambda one: one.standing.job and one.standing.job.code,
     "artwork": lambda one: one.standing.state.artwork,
@@ -148,53 +143,3 @@ _PIECE: Mapping[str, Callable[[Judged], object]] = {
 
 def _value(state: State) -> int | None:
     return None if state.cost_minor is None else cost_between(state, state.balance, 0)
-
-
-def _heads(names: Iterable[str], currency: str) -> list[str]:
-    """The headings; money names its currency."""
-    return [f"{name}_{currency}" if name.endswith("_minor") else name for name in names]
-
-
-def exact(number: int | None, unit: int) -> Decimal | None:
-    """A whole number in a unit that is a power of ten, to its last digit."""
-    return None if number is None else (Decimal(number) / unit).normalize()
-
-
-def _cell(value: object) -> object:
-    """A value as it is written: nothing for what is unknown, text made harmless."""
-    match value:
-        case None:
-            return ""
-        case bool():
-            return "true" if value else "false"
-        case int():
-            return value
-        case Decimal():
-            return f"{value:f}"
-        case datetime():
-            return value.astimezone(UTC).isoformat()
-        case _:
-            return defused(str(value))
-
-
-def _written(target: Path, heads: list[str], rows: Iterable[list[object]]) -> Exported:
-    """Write a table to a new file, whole or not at all."""
-    refuse_taken(target)
-    half = target.with_name(f".{target.name}.{os.getpid()}.part")
-    number = 0
-    try:
-        with half.open("w", encoding="utf-8", newline="") as file:
-            table = csv.writer(file, lineterminator="\r\n")
-            table.writerow(heads)
-            for row in rows:
-                table.writerow([_cell(value) for value in row])
-                number += 1
-        half.replace(target)
-    except OSError as error:
-        raise Refusal(
-            Code.FILE_UNWRITABLE,
-            f"The file {clean_text(str(target))} was not written: {error.strerror}.",
-        ) from error
-    finally:
-        half.unlink(missing_ok=True)
-    return Exported(target, number)

@@ -33,7 +33,7 @@ from stockroom.work.list_stock import (
     Shelves,
     StockLine,
     StockListed,
-    ended_of,
+    nothing_left,
     numbered,
     stock_line,
     write_stock,
@@ -134,10 +134,8 @@ def _stock(
     findings = list(listed.findings)
     at = request.at or now
     for line, says in listed.lines:
-        if (ended := ended_of(says)) is not None:
-            findings.append(
-                LineFinding(line, f"it is no more ({ended}): passed over", is_kept=True)
-            )
+        if (why := nothing_left(says)) is not None:
+            findings.append(LineFinding(line, why, is_kept=True))
             continue
         try:
             good.append(stock_line(line, says, shelves, asked=request, at=at))

@@ -52,11 +52,12 @@ class MaterialsListed:
 
 @dataclass(frozen=True, slots=True)
 class MaterialLine:
-    """A line as a material that would be entered; `given` are the fields that it says."""
+    """A line as a material that would be entered; `given` are the fields it says, `terms` as they are kept."""
 
     line: int
     add: AddMaterial
     given: frozenset[str]
+    terms: Mapping[str, str]
 
 
 def material_line(line: int, says: Mapping[str, Any], shop: Shop, *, asked: Asked) -> MaterialLine:
@@ -72,7 +73,9 @@ def material_line(line: int, says: Mapping[str, Any], shop: Shop, *, asked: Aske
         if name in says:
             parse_figure(name, says[name], shop.system)
     terms = {
-        name: parse_term(name, says[name], kind, shop.system) for name in TERMS if name in says
+        name: parse_term(name, says[name], kind, shop.system, shop.currency)
+        for name in TERMS
+        if name in says
     }
     facts: dict[str, Any] = {field: says[name] for name, field in _FACTS.items() if name in says}
     add = AddMaterial(
@@ -83,10 +86,10 @@ def material_line(line: int, says: Mapping[str, Any], shop: Shop, *, asked: Aske
         kind=kind,
         limits=limits,
         figures={name: says[name] for name in _FIGURES if name in says},
-        terms=terms,
+        terms={name: says[name] for name in terms},
         **facts | _understood(facts, shop.system),
     )
-    return MaterialLine(line, add, frozenset(says))
+    return MaterialLine(line, add, frozenset(says), terms)
 
 
 def _refuse_long(says: Mapping[str, Any]) -> None:
@@ -134,7 +137,7 @@ def said_otherwise(one: MaterialLine, there: Material, shop: Shop) -> tuple[str,
         figure = there.facts.get(name)
         if figure is None or abs(figure.value - parse_figure(name, text, shop.system)) > _EXACT:
             wrong.append(name)
-    wrong += [name for name, kept in one.add.terms.items() if there.terms.get(name) != kept]
+    wrong += [name for name, kept in one.terms.items() if there.terms.get(name) != kept]
     return tuple(wrong)
 
 

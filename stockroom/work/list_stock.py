@@ -81,9 +81,12 @@ class StockListed:
     acts: int
 
 
-def ended_of(says: Mapping[str, Any]) -> str | None:
+def nothing_left(says: Mapping[str, Any]) -> str | None:
     """Why the piece of a line is no more; such a line is passed over."""
-    return says.get("ended")
+    if "ended" in says:
+        return f"it is no more ({says['ended']}): passed over"
+    amounts = [says[name] for name in ("length", "count", "rolls") if name in says]
+    return "nothing is left of it: passed over" if amounts and not all(amounts) else None
 
 
 def stock_line(

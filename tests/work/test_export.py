@@ -10,9 +10,10 @@ from sqlalchemy import text
 
 from stockroom.errors import Code
 from stockroom.units import MM, M
-from stockroom.work import export
-from stockroom.work.export import defused, export_acts, export_pieces
+from stockroom.work import export, spreadsheet
+from stockroom.work.export import export_acts, export_pieces
 from stockroom.work.setup import SetValue, set_value
+from stockroom.work.spreadsheet import defused
 from tests.builders import ON_ONE_ENGINE, Station, refused
 
 
@@ -135,7 +136,7 @@ def test_no_file_is_overwritten_and_none_is_left_half_written(
     def full(_value: object) -> object:
         raise OSError(28, "No space left on device")
 
-    monkeypatch.setattr(export, "_cell", full)
+    monkeypatch.setattr(spreadsheet, "_cell", full)
     with refused(station.book, Code.FILE_UNWRITABLE, "No space left"):
         export_acts(station.book, tmp_path / "new.csv", now=station.now)
     assert taken.read_text() == "mine"
