@@ -16,7 +16,7 @@ from datetime import date, datetime, timedelta
 from functools import lru_cache
 from math import ceil
 
-from stockroom.film.dates import whole_months
+from stockroom.film.dates import PartialDate, whole_months
 from stockroom.film.limits import Basis, CountedFrom, House, Limit, Near
 from stockroom.film.rules_kept import HEAT, NOT_MEASURED, climate, memory, warm_up, warmed
 from stockroom.film.sentences import Age, Compared, counted
@@ -113,7 +113,15 @@ def shelf_age(storage: Storage, today: date) -> Age | None:
     than the maker's is known.
     """
     dates = (storage.made, storage.shipped, storage.received)
-    wanted = _EVENTS.index(storage.counted_from)
+    return _aged(dates, storage.counted_from, today)
+
+
+@lru_cache(maxsize=20_000)
+def _aged(
+    dates: tuple[PartialDate | None, ...], counted_from: CountedFrom, today: date
+) -> Age | None:
+    """The same, kept: pieces come in by the pallet."""
+    wanted = _EVENTS.index(counted_from)
     for place in (wanted, 0, 1, 2):
         known = dates[place]
         if known is None:
