@@ -59,13 +59,14 @@ def why(found: Order, noun: str = "roll") -> str:
     over = _over(found)
     if found.why is Why.ENOUGH:
         return f"Order nothing: what there is {_covers(found)}{over}."
-    said = f"Order {_number(found.rolls, noun)}{_ORDERED[found.why]}"
+    said = f"Order {many(found.rolls, noun)}{_ORDERED[found.why]}"
     if found.why is Why.JOBS and found.covers_days is None:
         return f"{said}."
     return f"{said}: it {_covers(found)}{over}."
 
 
-def _number(number: int, noun: str) -> str:
+def many(number: int, noun: str) -> str:
+    """So many rolls or boxes."""
     return f"{number} {noun}es" if noun == "box" and number > 1 else counted(number, noun)
 
 

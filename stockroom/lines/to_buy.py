@@ -10,11 +10,10 @@ facts(row, system)           how it is drawn and bought
 
 from collections.abc import Sequence
 
-from stockroom.film.limits import Basis
 from stockroom.film.sentences import counted
 from stockroom.lines import buying_plan, plot, words
 from stockroom.lines.buying import lasting
-from stockroom.lines.buying_plan import amount, noun
+from stockroom.lines.buying_plan import amount, lead_basis, noun
 from stockroom.lines.plot import LABEL, Limit, Panel, months, stretched
 from stockroom.units import System
 from stockroom.work.buying import Buying, Planned
@@ -55,6 +54,7 @@ def cells(row: Planned, system: System) -> tuple[str, ...]:
         on_hand.fit,
         on_hand.reserved,
         on_hand.lost,
+        on_hand.on_order,
         row.order.reorder_point_m,
     )
     return (
@@ -110,8 +110,7 @@ def _bought(row: Planned, system: System) -> str:
     parts += [f"in packs of {goods.pack}"] if goods.pack > 1 else []
     parts += [f"at least {goods.least}"] if goods.least > 1 else []
     parts += [f"keeps {lasting(goods.life_days)}"] if goods.life_days is not None else []
-    basis = f" ({row.lead_basis})" if row.lead_basis is Basis.DEFAULT else ""
-    return " · ".join([*parts, f"here in {lasting(row.supply.days)}{basis}"])
+    return " · ".join([*parts, f"here in {lasting(row.supply.days)}{lead_basis(row)}"])
 
 
 def panels(found: StockPlot, system: System, steps: int) -> tuple[Panel, ...]:

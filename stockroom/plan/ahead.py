@@ -1,10 +1,10 @@
 """What is left of a stock in the weeks to come: at the mean demand, and between a high and a low one.
 
 ahead(lots, demand, …)       Left at the end of each week
-left_after(lots, used)       what is left of lots when so much was used by the end of each week
+left_after(lots, used, …)    what is left of lots when so much was used by the end of each week
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
 from stockroom.plan.demand import WEEK, Demand
@@ -24,11 +24,25 @@ class Left(NamedTuple):
     highest: float
 
 
-def ahead(lots: Sequence[Dated], demand: Demand, weeks: int, kept: float = 0.0) -> tuple[Left, ...]:
-    """What is left at the end of each week, if nothing comes; what is kept for jobs goes first."""
+class Coming(NamedTuple):
+    """What comes in so many days, and then keeps as it says; its days are counted from now."""
+
+    in_days: float
+    lot: Dated
+
+
+def ahead(
+    lots: Sequence[Dated],
+    demand: Demand,
+    weeks: int,
+    kept: float = 0.0,
+    coming: Iterable[Coming] = (),
+) -> tuple[Left, ...]:
+    """What is left at the end of each week, with what comes; what is kept for jobs goes first."""
+    on_its_way = tuple(coming)
     spreads = [during(demand, WEEK * week) for week in range(1, weeks + 1)]
     low, mean, high = (
-        left_after(lots, [kept + used for used in cumulated])
+        left_after(lots, [kept + used for used in cumulated], on_its_way)
         for cumulated in (
             [quantile(_LOW, one) for one in spreads],
             [one.mean for one in spreads],
@@ -38,15 +52,21 @@ def ahead(lots: Sequence[Dated], demand: Demand, weeks: int, kept: float = 0.0) 
     return tuple(map(Left, high, mean, low))
 
 
-def left_after(lots: Sequence[Dated], used: Sequence[float]) -> tuple[float, ...]:
-    """What is left at the end of each week, where `used` is all that was used by then.
+def left_after(
+    lots: Sequence[Dated], used: Sequence[float], coming: Iterable[Coming] = ()
+) -> tuple[float, ...]:
+    """What is left at the end of each week, where `used` is all that was wanted by then.
 
-    What ends first is used first, until the end of the week in which it ends; the rest is lost.
+    What ends first is used first, until the end of the week in which it ends; the rest is lost. What
+    comes is there from the beginning of its week; what was wanted before is not taken from it.
     """
-    queue = sorted(([one.end, one.amount] for one in lots if one.end > 0), reverse=True)
+    on_its_way = tuple(coming)
+    queue = [[one.end, one.amount] for one in lots if one.end > 0]
     found: list[float] = []
     so_far = 0.0
     for week, all_used in enumerate(used, start=1):
+        queue += [[one.lot.end, one.lot.amount] for one in on_its_way if _week(one) == week]
+        queue.sort(reverse=True)
         wanted, so_far = all_used - so_far, all_used
         while queue and wanted > 0:
             taken = min(wanted, queue[-1][1])
@@ -58,3 +78,8 @@ def left_after(lots: Sequence[Dated], used: Sequence[float]) -> tuple[float, ...
             queue.pop()
         found.append(sum(amount for _, amount in queue))
     return tuple(found)
+
+
+def _week(one: Coming) -> int:
+    """The week in which something comes, the first one where it is late."""
+    return max(0, int(one.in_days) - 1) // WEEK + 1

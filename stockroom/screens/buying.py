@@ -11,18 +11,23 @@ from textual.message import Message
 from textual.widget import Widget
 from textual.widgets import Rule, Static
 
+from stockroom.books.orders import Order
+from stockroom.lines import orders_open
 from stockroom.lines import to_buy as lines
 from stockroom.lines.plot import steps
 from stockroom.screens.frame import Frame, PassedOn
 from stockroom.screens.keys import Where, bindings
+from stockroom.screens.orders import OrdersScreen
 from stockroom.screens.rereading import Seen, unless_same
-from stockroom.screens.station import Station
+from stockroom.screens.station import Asking, Station
 from stockroom.screens.value import ValueScreen
 from stockroom.screens.widgets.columns import Column
 from stockroom.screens.widgets.line_list import LineList, Row
 from stockroom.screens.widgets.plot import Plot
 from stockroom.screens.widgets.title import Title
 from stockroom.work.buying import Buying, Planned, buying
+from stockroom.work.order_draft import DraftOrder, draft_order
+from stockroom.work.order_plan import planned_order
 from stockroom.work.stock_plot import StockPlot, stock_plot
 
 _COLUMNS = (
@@ -31,6 +36,7 @@ _COLUMNS = (
     Column(title="fit", width=8, right=True),
     Column(title="reserved", width=8, right=True, rank=1),
     Column(title="too old", width=8, right=True),
+    Column(title="coming", width=8, right=True, rank=1),
     Column(title="below", width=8, right=True),
     Column(title="order", width=5, right=True),
     Column(title="demand", width=12, rank=2),
@@ -56,6 +62,13 @@ class StockRead(Message):
     plot: StockPlot
 
 
+@dataclass
+class Drafted(Message):
+    """What the plan orders of a supplier was written down."""
+
+    order: Order
+
+
 class BuyingScreen(Frame):
     """One material in a plot, and every material with what to order of it."""
 
@@ -63,13 +76,14 @@ class BuyingScreen(Frame):
 ## Buying
 
 What to order, and why. The plot is what there was of the material under the cursor, up to *today*, and
-from there what will be left if nothing comes: of what is fit and not reserved, between a high and a low
+from there what will be left of what is fit, not reserved, and on order, between a high and a low
 demand (one chance in ten each). Order before it falls to the line `at`: below it, its colour is another.
 On a tall screen, below that, what was drawn each week, and what will be on average.
 
 *fit* is blank, not to be tested, in pieces that serve a typical draw; *too old* is what of it grows too
 old before it is used; *below*: order when there is less. Enter shows the pieces on the Rack; `s` keeps
-to the supplier under the cursor; `v` shows what the room is worth.
+to the supplier under the cursor, `d` drafts an order of all the plan says of that supplier, `o` shows the
+orders, `v` what the room is worth.
 """
     BINDINGS: ClassVar[list[BindingType]] = [*bindings(Where.BUYING)]
 
@@ -157,6 +171,26 @@ to the supplier under the cursor; `v` shows what the room is worth.
     def _open(self, message: LineList.RowChosen) -> None:
         self.post_message(PassedOn("rack", message.key))
 
+    def action_draft(self) -> None:
+        """Order of the supplier under the cursor what the plan says."""
+        one = self._under_cursor()
+        self.band.clear()
+        if one is None:
+            return
+        if not one.terms.supplier:
+            self.band.refused(lines.NO_SUPPLIER)
+            return
+        self.writing(partial(_draft, self.station, self.station.asking(), one.terms.supplier))
+
+    @on(Drafted)
+    def _was_drafted(self, message: Drafted) -> None:
+        order = message.order
+        self.app.push_screen(OrdersScreen(self.station, order.code, orders_open.drafted(order)))
+
+    def action_orders(self) -> None:
+        """Show what is on order."""
+        self.app.push_screen(OrdersScreen(self.station))
+
     def action_value(self) -> None:
         """Show what the room is worth."""
         self.app.push_screen(ValueScreen(self.station))
@@ -170,3 +204,11 @@ to the supplier under the cursor; `v` shows what the room is worth.
             return
         self._supplier = "" if self._supplier or one is None else one.terms.supplier or ""
         self._show()
+
+
+def _draft(station: Station, asking: Asking, supplier: str) -> Drafted:
+    """Write down as an order what the plan says of a supplier."""
+    now = station.now()
+    name, wanted = planned_order(station.book, supplier, now=now)
+    request = DraftOrder(**asking, supplier=name, lines=wanted)
+    return Drafted(draft_order(request, book=station.book, now=now))

@@ -21,6 +21,7 @@ class Where(StrEnum):
     A_JOB = "a job"
     CLIMATE = "Climate"
     BUYING = "Buying"
+    ORDERS = "Orders"
     VALUE = "Value"
     LOG = "Log"
     ACT = "an act"
@@ -118,6 +119,7 @@ TABLE = {
     Where.GOODS: (
         ("line-before", "up", "line(-1)", "Line", "The line before; what was typed is kept"),
         ("line-after", "down", "line(1)", "Line after", "The next line, or a new one"),
+        ("take-order", "f6", "take_order", "Order", "Add what is to come of the order named below"),
         ("drop-line", "f7", "drop_line", "Drop", "Take the line out of the delivery"),
         ("receive-all", "f8", "receive", "Receive", "Receive every line in one act, with labels"),
         ("new-line", "escape", "new_line", "New line", "Leave this line; what is not kept is lost"),
@@ -160,7 +162,14 @@ TABLE = {
             "Supplier",
             "Only the supplier under the cursor; again: all",
         ),
+        ("draft", "d", "draft", "Draft", "Order of that supplier what the plan says"),
+        ("orders", "o", "orders", "Orders", "What is drafted, on its way, and late"),
         ("value", "v", "value", "Value", "What the room is worth, and what became of it"),
+    ),
+    Where.ORDERS: (
+        ("send-order", "t", "send_order", "Sent", "It has gone out, or comes another day"),
+        ("cancel-order", "x", "cancel_order", "Cancel", "Nothing more of it is to come"),
+        ("leave-orders", "escape", "leave", "Leave", "Back to what to buy"),
     ),
     Where.VALUE: (("leave-value", "escape", "leave", "Leave", "Back to what to buy"),),
     Where.LOG: (

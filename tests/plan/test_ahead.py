@@ -2,7 +2,7 @@
 
 import pytest
 
-from stockroom.plan.ahead import Left, ahead, left_after
+from stockroom.plan.ahead import Coming, Left, ahead, left_after
 from stockroom.plan.demand import NOTHING, Demand
 from stockroom.plan.rundown import Dated, run_down
 
@@ -24,6 +24,15 @@ def test_what_ends_first_is_used_first_and_the_rest_of_it_is_lost(
 ) -> None:
     """The order in which lots are named does not count."""
     assert left_after([Dated(*one) for one in lots], used) == tuple(left)
+
+
+def test_what_comes_is_there_from_its_week_on_and_keeps_as_it_says() -> None:
+    """What is late comes in the first week; what was wanted before it came is not taken from it."""
+    coming = [Coming(-3, Dated(1, None)), Coming(8, Dated(10, 21)), Coming(15, Dated(5, None))]
+
+    left = left_after([Dated(2, None)], [5, 5, 6, 6], coming)
+
+    assert left == (0, 10, 5, 5)
 
 
 def test_in_the_end_only_what_was_used_and_lost_is_gone() -> None:

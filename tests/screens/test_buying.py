@@ -11,7 +11,7 @@ from stockroom.books.opening import create_book
 from stockroom.screens.buying import BuyingScreen
 from stockroom.screens.rack import RackScreen
 from stockroom.work.setup import ChangeMaterial, change_a_material
-from tests.screens.seeing import same_screen, screen_text, settle
+from tests.screens.seeing import same_screen, screen_text, settle, type_in
 from tests.screens.shop import FROSTED, Shop
 
 
@@ -98,3 +98,34 @@ async def test_an_empty_book_says_what_to_do_next(shop: Shop) -> None:
     async with at_buying(shop, shows_money=True) as pilot:
         assert "F5 receives film and goods" in " ".join(screen_text(pilot.app).split())
         assert "Nothing of ours is here." in await press(pilot, "v")
+
+
+async def test_the_plan_becomes_an_order_that_is_sent_and_taken_in(shop: Shop) -> None:
+    """A draft is not on its way; what was sent is, and the plan counts on it."""
+    _sold_by(shop, "Film house")
+    async with at_buying(shop) as pilot:
+        seen = await press(pilot, "d")
+        assert "✓ DONE  drafted D000 0010 to Film house: it is not on its way" in seen
+        assert "1  1 roll of 25 m  frosted 1524" in seen
+
+        await press(pilot, "t")
+        type_in(pilot.app, "2026-12-01\r")
+        await settle(pilot)
+        await settle(pilot)
+        assert same_screen(pilot.app)
+
+        await press(pilot, "escape")
+        seen = await press(pilot, "o")
+        assert "sent, due Tue 2026-12-01" in seen
+        seen = await press(pilot, "escape")
+        assert "4 materials  ·  0 to order" in seen
+        assert "25 m of it on order" in " ".join(seen.split())
+        assert "The plan orders nothing of Film house" in await press(pilot, "d")
+
+        await press(pilot, "o")
+        await press(pilot, "x")
+        type_in(pilot.app, "sold out\r")
+        await settle(pilot)
+        await settle(pilot)
+        assert "D000 0010 to Film house is cancelled" in screen_text(pilot.app)
+        assert "Nothing is on order." in screen_text(pilot.app)

@@ -19,6 +19,7 @@ from stockroom.screens.job import JobScreen
 from stockroom.screens.jobs import JobsScreen
 from stockroom.screens.keys import ACTIONS, Action, Where, bindings, keys_page
 from stockroom.screens.log import LogScreen
+from stockroom.screens.orders import OrdersScreen
 from stockroom.screens.rack import RackScreen
 from stockroom.screens.scans import SCANS, SCREENS, scans_page
 from stockroom.screens.today import TodayScreen
@@ -93,6 +94,7 @@ def test_the_readme_shows_what_a_scan_does_on_each_screen() -> None:
         JobScreen,
         LogScreen,
         ActScreen,
+        OrdersScreen,
         ValueScreen,
         Form,
     ],

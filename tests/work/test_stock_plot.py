@@ -1,5 +1,7 @@
 """A material week by week: what there was, what was drawn, and what is to come."""
 
+from datetime import timedelta
+
 import pytest
 
 from stockroom.units import MM, M
@@ -7,6 +9,7 @@ from stockroom.work.buying import buying
 from stockroom.work.stock_plot import StockPlot, stock_plot
 from stockroom.work.weekly import WEEKS
 from tests.builders import Station
+from tests.ordering import Buyer
 
 
 def _plot(station: Station) -> StockPlot:
@@ -51,3 +54,15 @@ def test_a_print_is_no_stock_any_more_and_an_undone_cut_is(station: Station) -> 
     levels = [one for one in _plot(station).stock[:WEEKS] if one]
 
     assert [one.mean for one in levels] == [30.0] * (WEEKS - 1) + [25.0]
+
+
+def test_what_is_on_order_comes_on_its_day(station: Station) -> None:
+    """Two rolls of 30 m, in ten days, to what is there; a draft does not."""
+    buyer = Buyer(station.book, station.now)
+    buyer.roll()
+    buyer.draft()
+    buyer.send(buyer.draft().code, expected=(buyer.now + timedelta(days=10)).date())
+
+    levels = [one.mean for one in _plot(buyer).stock[WEEKS:] if one]
+
+    assert levels[:3] == [30, 90, 90]
