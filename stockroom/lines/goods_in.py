@@ -6,6 +6,7 @@ read(name, text, …)      what was typed in a field, as a line holds it
 shown(one, …)            what stands in each field
 given(one, …)            what a field has without being typed, and where that comes from
 cells(number, one, …)    1, 2 rolls of white cast 1370, 25 m, ▲ length
+offer_says(orders)       F6 adds what is to come of D000 0010, Northlight Films
 presets(name, one)       a 36 in, b 48 in … for a width or a length
 """
 
@@ -15,6 +16,7 @@ from functools import partial
 from string import ascii_lowercase
 from typing import Any
 
+from stockroom.books.orders import Order
 from stockroom.books.values import Material, Place, Shop
 from stockroom.codes.own import looks_like_code, read_job, read_place
 from stockroom.errors import Code, Refusal
@@ -268,3 +270,12 @@ def enter_says(found: Delivery | None, *, is_new: bool) -> str:
     if not found.is_ready:
         return "Enter goes to the line that lacks something"
     return f"Enter receives {pieces} in one act and writes the labels, or type another line"
+
+
+def offer_says(found: Sequence[Order]) -> str:
+    """Which order is on its way and may have come."""
+    first, *others = found
+    more = f"; {len(others)} more on their way" if others else ""
+    to_come = sum(line.pieces for _, line in first.open_lines())
+    pieces = words.counted(to_come, "piece")
+    return f"F6 adds {pieces} of order {words.code(first.code)}, {first.supplier}{more}"

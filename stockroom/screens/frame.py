@@ -90,6 +90,10 @@ class Frame(Hearing[None]):
         else:
             self.post_message(PieceAsked(own.code))
 
+    def heard_order(self, own: Own) -> None:
+        """Let Goods in take what is to come of an order."""
+        self.post_message(PassedOn("goods", own.code))
+
     def signed(self, sign: Sign) -> None:
         """Write somebody else down from now on, or say yes; other orders are for the Bench."""
         asked = next((one for one in self.query(Question) if one.is_asked), None)

@@ -35,7 +35,8 @@ usual width or length. Up and Down lead to the other lines. Every line is kept a
 there again after a power cut; what somebody else left is asked about before it is received.
 
 What is a client's, the supplier's or a sample is no stock of ours; what came in damaged is held.
-Scan a place for where it goes, a job for a bought-in print; any other code goes where the cursor is.
+Scan a place for where it goes, a job for a bought-in print, an order for what is to come of it (F6
+takes the order that is named below); any other code goes where the cursor is.
 """
     BINDINGS: ClassVar[list[BindingType]] = [*bindings(Where.GOODS)]
     AUTO_FOCUS = "#goods-material"
@@ -133,9 +134,25 @@ Scan a place for where it goes, a job for a bought-in print; any other code goes
         if self._number is not None and not self._is_busy:
             self._do(partial(work.drop, self.station, self._number, self._current.line))
 
-    @on(work.LineDropped)
-    def _was_dropped(self, message: work.LineDropped) -> None:
-        self._is_busy, self._delivery = False, message.delivery
+    def action_take_order(self) -> None:
+        """Add what is to come of the order that is offered first."""
+        self.band.clear()
+        if self._offered:
+            self._take_order(self._offered[0].code)
+        else:
+            self.band.refused("No order is on its way that is not in the delivery already.")
+
+    def heard_order(self, own: Own) -> None:
+        """Add what is to come of it."""
+        self._take_order(own.code)
+
+    def _take_order(self, code: str) -> None:
+        self._keep(partial(self._do, partial(work.take_order, self.station, code)))
+
+    @on(work.LinesChanged)
+    def _were_changed(self, message: work.LinesChanged) -> None:
+        self._is_busy, self._was_built_here = False, self._was_built_here or message.are_more
+        self._delivery, self._offered = message.delivery, message.offered
         self._show_line(None)
 
     def action_receive(self) -> None:
@@ -165,5 +182,6 @@ Scan a place for where it goes, a job for a bought-in print; any other code goes
     def _was_received(self, message: work.AllReceived) -> None:
         self._is_busy, self._was_built_here = False, False
         self._delivery, self._request = None, uuid4().hex
+        self._offered = message.offered
         self._show_line(None)
         self.band.done(message.sentence)

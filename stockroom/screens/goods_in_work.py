@@ -7,18 +7,22 @@ from pathlib import Path
 
 from textual.message import Message
 
+from stockroom.books.orders import Order
 from stockroom.codes.own import grouped
 from stockroom.errors import Code, Refusal
 from stockroom.labels.files import save
 from stockroom.lines import words
 from stockroom.lines.goods_in import Known
 from stockroom.screens.station import Station
+from stockroom.work.arriving import offered
 from stockroom.work.delivery import (
     USUAL_NAME,
+    AddOrder,
     Delivery,
     DropLine,
     ReceiveAll,
     SetLine,
+    add_order,
     deliveries,
     drop_line,
     receive_all,
@@ -37,6 +41,7 @@ class GoodsRead(Message):
 
     delivery: Delivery | None
     known: Known
+    offered: tuple[Order, ...]
 
 
 @dataclass
@@ -45,13 +50,16 @@ class LineKept(Message):
 
     delivery: Delivery
     number: int
+    offered: tuple[Order, ...]
 
 
 @dataclass
-class LineDropped(Message):
-    """The line is no more."""
+class LinesChanged(Message):
+    """A line is no more, or those of an order are there too; which orders it may have come of."""
 
     delivery: Delivery
+    offered: tuple[Order, ...]
+    are_more: bool = False
 
 
 @dataclass
@@ -59,6 +67,7 @@ class AllReceived(Message):
     """The delivery came in."""
 
     sentence: str
+    offered: tuple[Order, ...]
 
 
 @dataclass
@@ -85,7 +94,8 @@ def look(station: Station) -> GoodsRead:
         places=places(book, now=now),
         shows_money=station.shows_money,
     )
-    return GoodsRead(_kept(station), known)
+    found = _kept(station)
+    return GoodsRead(found, known, _offered(station, found))
 
 
 def keep(station: Station, line: Line, number: int | None, was: Line | None) -> LineKept:
@@ -94,29 +104,38 @@ def keep(station: Station, line: Line, number: int | None, was: Line | None) -> 
         _refuse_changed(_kept(station), number, was)
     request = SetLine(**station.asking(), line=line, number=number)
     found = set_line(request, book=station.book, now=station.now())
-    return LineKept(found, number or len(found.lines))
+    return LineKept(found, number or len(found.lines), _offered(station, found))
 
 
-def drop(station: Station, number: int, was: Line | None) -> LineDropped:
+def drop(station: Station, number: int, was: Line | None) -> LinesChanged:
     """Take a line out of the draft."""
     _refuse_changed(_kept(station), number, was)
     request = DropLine(**station.asking(), number=number)
-    return LineDropped(drop_line(request, book=station.book, now=station.now()))
+    found = drop_line(request, book=station.book, now=station.now())
+    return LinesChanged(found, _offered(station, found))
+
+
+def take_order(station: Station, code: str) -> LinesChanged:
+    """Add what is still to come of an order."""
+    request = AddOrder(**station.asking(), order=code)
+    found = add_order(request, book=station.book, now=station.now())
+    return LinesChanged(found, _offered(station, found), are_more=True)
 
 
 def receive(station: Station, request: str) -> AllReceived:
     """Receive every line in one act, and write the labels of all that came in to one file."""
     asked = ReceiveAll(**station.asking(request))
     done = receive_all(asked, book=station.book, now=station.now())
+    left = _offered(station, None)
     came = f"received {words.counted(len(done.codes), 'piece')}"
     path = station.labels / f"delivery-{done.act.id}.pdf"
     try:
         _write_labels(station, done, path)
     except Refusal as refusal:
-        return AllReceived(f"{came}, but not their labels: {refusal.sentence}")
+        return AllReceived(f"{came}, but not their labels: {refusal.sentence}", left)
     named = [grouped(code) for code in done.codes]
     span = named[0] if len(named) == 1 else f"{named[0]} to {named[-1]}"
-    return AllReceived(f"{came}, {span} · labels in {path}")
+    return AllReceived(f"{came}, {span} · labels in {path}", left)
 
 
 def _write_labels(station: Station, done: Received, path: Path) -> None:
@@ -124,6 +143,11 @@ def _write_labels(station: Station, done: Received, path: Path) -> None:
         station.labels.mkdir(parents=True, exist_ok=True)
     found = labels(done.codes, book=station.book, now=station.now())
     save(found, path, size=station.label_size, dpi=station.dpi)
+
+
+def _offered(station: Station, found: Delivery | None) -> tuple[Order, ...]:
+    lines = [one.line for one in found.lines] if found else []
+    return offered(station.book, lines, now=station.now())
 
 
 def _kept(station: Station) -> Delivery | None:

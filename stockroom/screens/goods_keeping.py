@@ -10,6 +10,7 @@ from textual.message import Message
 from textual.widget import Widget
 from textual.widgets import Input, Rule, Static
 
+from stockroom.books.orders import Order
 from stockroom.books.values import Shop
 from stockroom.errors import Code, Refusal
 from stockroom.lines import goods_in as lines
@@ -55,6 +56,7 @@ class Keeping(Frame):
         self._was_built_here = False
         self._taken: dict[str, str] = {}
         self._then: Callable[[], None] | None = None
+        self._offered: tuple[Order, ...] = ()
 
     def body(self) -> Iterable[Widget]:
         yield Title("Goods in")
@@ -76,7 +78,7 @@ class Keeping(Frame):
 
     @on(work.GoodsRead)
     def _read(self, message: work.GoodsRead) -> None:
-        self._known = message.known
+        self._known, self._offered = message.known, message.offered
         if not self._is_busy:
             self._take(message.delivery)
 
@@ -108,7 +110,10 @@ class Keeping(Frame):
         self.list_of_lines.rows = [*rows, _NEW]
         self.list_of_lines.cursor = len(rows) if self._number is None else self._number - 1
         self.title_line.show("Goods in", lines.said(self._delivery, shop))
-        says = lines.enter_says(self._delivery, is_new=self._number is None)
+        is_new = self._number is None
+        says = lines.enter_says(self._delivery, is_new=is_new)
+        if is_new and self._offered:
+            says = f"{says}\n{lines.offer_says(self._offered)}"
         self.query_one("#enter", Static).update(says)
         self._show_usual()
 
@@ -165,7 +170,8 @@ class Keeping(Frame):
         for name, text in taken.items():
             with mending(name):
                 given |= lines.read(name, text, self._known)
-        line = Line(**given)
+        of_order = self._current.line if "material" not in taken else Line()
+        line = Line(**given, order=of_order.order, order_line=of_order.order_line)
         if line.material is None:
             raise Misfilled("material", Refusal(Code.BAD_USAGE, "Say first of which material."))
         material = next(one for one in self._known.materials if one.name == line.material)
@@ -180,6 +186,7 @@ class Keeping(Frame):
     def _was_kept(self, message: work.LineKept) -> None:
         self._is_busy, self._was_built_here = False, True
         self._delivery, self._number = message.delivery, message.number
+        self._offered = message.offered
         self.form.fill(self._current, self._known, but=self._taken)
         self._show()
         self._go_on()

@@ -38,6 +38,10 @@ class Hearing(Screen[ScreenResultType], Generic[ScreenResultType]):
         """Take a code of the book that was scanned or typed."""
         raise NotImplementedError
 
+    def heard_order(self, own: Own) -> None:
+        """Take the code of an order."""
+        self.heard(own)
+
     def signed(self, sign: Sign) -> None:
         """Take a sign of the wall card."""
         raise NotImplementedError
@@ -107,6 +111,8 @@ class Hearing(Screen[ScreenResultType], Generic[ScreenResultType]):
             return
         if sign is not None:
             self.signed(sign)
+        elif isinstance(what, Own) and what.letter is Letter.ORDER:
+            self.heard_order(what)
         elif isinstance(what, Own):
             self.heard(what)
         else:

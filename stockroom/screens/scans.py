@@ -31,6 +31,11 @@ SCANS: Mapping[str, tuple[str, ...]] = {
         "shows what stands there",
         _REFUSED,
     ),
+    "an order": (
+        "opens Goods in with what is to come of it",
+        "adds what is to come of it",
+        *("opens Goods in with what is to come of it",) * 3,
+    ),
     "a person on the wall card": ("writes that person down from now on",) * len(SCREENS),
     "a digit on the wall card": (
         _REFUSED,

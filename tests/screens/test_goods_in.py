@@ -13,6 +13,8 @@ from stockroom.screens.card import CardScreen
 from stockroom.units import FOOT, INCH, MM, M
 from stockroom.work.delivery import Delivery, delivery
 from stockroom.work.goods_line import Line
+from stockroom.work.order_draft import Wanted
+from tests.ordering import Buyer
 from tests.screens.seeing import same_screen, scan, screen_text, settle, two_seconds_later, type_in
 from tests.screens.shop import CAST, FROSTED, Shop
 
@@ -233,3 +235,29 @@ async def test_goods_of_a_client_and_damaged_goods_are_received_as_what_they_are
 
         state = shop.card(shop.acts()[0].moves[0].piece).judged.standing.state
         assert (state.owner, state.held) == ("client", "came in damaged: crushed core")
+
+
+async def test_an_order_that_is_on_its_way_is_offered_and_closed_by_what_came(shop: Shop) -> None:
+    """F6 adds its lines as they were ordered; one roll less came, and that one stays open."""
+    buyer = Buyer(shop.book, shop.now)
+    wanted = Wanted(material=FROSTED, pieces=3, length_nm=25 * M)
+    code = buyer.ordered(wanted)
+    async with at_goods(shop) as pilot:
+        assert "F6 adds 3 pieces of order D000 0010, Northlight Films" in screen_text(pilot.app)
+
+        seen = await press(pilot, "f6")
+        assert "F6 adds" not in seen
+        assert "frosted 1524" in seen
+        assert same_screen(pilot.app)
+        await press(pilot, "up")
+        await types(pilot, "2")
+        await press(pilot, "f8")
+
+        assert buyer.open(code) == [1]
+        assert "F6 adds 1 piece of order D000 0010" in screen_text(pilot.app)
+        await press(pilot, "f2")
+        seen = await scans(pilot, code)
+        assert "1 line · 1 piece" in seen
+        two_seconds_later(pilot.app)
+        seen = await scans(pilot, code)
+        assert "! REFUSED  All of D000 0010 is in this delivery already." in seen

@@ -29,6 +29,7 @@ def codes_of(shop: Shop) -> dict[str, list[str]]:
         "a piece": [codes.old_roll],
         "a job": [codes.shelter],
         "a place": [codes.place],
+        "an order": ["D0000010"],
         "a person on the wall card": [code_of(Operator(2))],
         "a digit on the wall card": [code_of(Typed("3"))],
         "OK on the wall card": [code_of(Order.OK)],
