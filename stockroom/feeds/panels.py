@@ -2,6 +2,7 @@
 
     read_panels(raw, units)    every line as a PanelLine, or a refusal that names the first bad one
     read_panel(text, units)    one that is typed: W1 900x2100 x3
+    read_typed(text, units)    what is typed or pasted: such panels, or lines of a list, with or without a heading
 
 The heading is the first line that has `width` and `height`; titles above it and blank lines are
 passed over. `name`, `count`, `turn`, `group`, `material`, `trim`, `seam`, `overlap` and `layers` may be
@@ -10,14 +11,19 @@ left out; a trim is one length, or those of the left, right, top and bottom edge
 
 import csv
 import re
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 
 from stockroom.errors import Code, Refusal, clean_text
 from stockroom.feeds.decoding import decoded
 from stockroom.units import System
 from stockroom.units.typed import parse_length, parse_size
 
+_COLUMNS = (
+    *("name", "width", "height", "count", "turn", "group"),
+    *("material", "trim", "seam", "overlap", "layers"),
+)
+"""The columns of lines without a heading."""
 _NEEDED = frozenset({"width", "height"})
 _SEPARATORS = ",;\t|"
 _BY = r"\s*[x*\N{MULTIPLICATION SIGN}]\s*"
@@ -75,10 +81,36 @@ def read_panel(text: str, units: System) -> PanelLine:
     )
 
 
-def _rows(text: str) -> Iterator[tuple[int, Mapping[str, str]]]:
+def read_typed(text: str, units: System) -> tuple[PanelLine, ...]:
+    """What is typed or pasted: panels as they are typed, or lines of a list, a line each."""
+    lines = [line for line in text.splitlines() if line.strip()] or [""]
+    if _has_heading(lines[0]):
+        return read_panels(text.encode(), units)
+    if len(lines) > 1 or any(one in lines[0] for one in _SEPARATORS):
+        rows = (_panel(number, row, units) for number, row in _rows(text, _COLUMNS))
+        typed = (_on_line(number, line, units) for number, line in enumerate(lines, start=1))
+        return tuple(typed if _TYPED.fullmatch(lines[0].strip()) else rows)
+    return (read_panel(lines[0], units),)
+
+
+def _on_line(number: int, text: str, units: System) -> PanelLine:
+    try:
+        return replace(read_panel(text, units), line=number)
+    except Refusal as refusal:
+        raise Refusal(refusal.code, f"Line {number}: {refusal.sentence}") from refusal
+
+
+def _has_heading(line: str) -> bool:
+    cells = _cells(line.casefold(), max(_SEPARATORS, key=line.count))
+    return set(cells) >= _NEEDED
+
+
+def _rows(
+    text: str, columns: Sequence[str] | None = None
+) -> Iterator[tuple[int, Mapping[str, str]]]:
     """Each line below the heading by its number, its cells by the names of their columns."""
-    heading: list[str] | None = None
-    separator = ","
+    heading = None if columns is None else list(columns)
+    separator = max(_SEPARATORS, key=text.count)
     for number, line in enumerate(text.splitlines(), start=1):
         if heading is None:
             separator = max(_SEPARATORS, key=line.count)

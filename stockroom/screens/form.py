@@ -5,7 +5,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass, field
 from typing import ClassVar
 
-from textual import getters, on
+from textual import events, getters, on
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import Horizontal, Vertical
@@ -22,6 +22,9 @@ from stockroom.screens.hearing import Hearing
 from stockroom.screens.keys import Where, bindings
 from stockroom.screens.widgets.band import STILL_AT_IT
 
+LINE_END = "\N{RETURN SYMBOL}"
+"""What stands for the end of a line, and `CELL_END` of a cell, where lines are pasted into a field."""
+CELL_END = "|"
 _LONGEST = 200
 _MANY = 4
 
@@ -53,6 +56,8 @@ class Field:
     takes: Letter | None = None
     names: Mapping[str, str] = field(default_factory=dict)
     """What people call the thing of a code, where that can be typed too."""
+    most: int = _LONGEST
+    """The most characters it takes; a field that takes lines has them on one, parted by `LINE_END`."""
 
     def said(self, code: str) -> str:
         """A code that was scanned, by its name if it has one."""
@@ -73,6 +78,17 @@ class Blank:
     beside: str = ""
     """What to know while it is filled in."""
     caution: str = ""
+
+
+class Line(Input):
+    """A field into which lines can be pasted, too: none of them is lost."""
+
+    def on_paste(self, event: events.Paste) -> None:
+        lines = [line.replace("\t", CELL_END) for line in event.text.splitlines() if line.strip()]
+        if len(lines) > 1 or "\t" in event.text:
+            self.insert_text_at_cursor(f" {LINE_END} ".join(lines))
+            event.prevent_default()
+            event.stop()
 
 
 @dataclass
@@ -108,7 +124,7 @@ A code that is scanned goes to the line that asks for one.
             for field in self.blank.fields:
                 with Horizontal(classes="field"):
                     yield Static(field.name, markup=False, classes="field--name")
-                    yield Input(field.value, placeholder=field.hint, id=_id(field.name))
+                    yield Line(field.value, placeholder=field.hint, id=_id(field.name))
             yield Static(id="foretold", markup=False)
             yield Static(id="problem", markup=False)
             for said in filter(None, (self.blank.beside, self.blank.caution)):
@@ -143,7 +159,7 @@ A code that is scanned goes to the line that asks for one.
 
     def _typed(self) -> dict[str, str]:
         return {
-            field.name: clean_text(self._input(field.name).value, _LONGEST)
+            field.name: clean_text(self._input(field.name).value, field.most)
             for field in self.blank.fields
         }
 

@@ -53,7 +53,7 @@ class JobScreen(JobPlanning):
 Its panels, and the film that is planned or reserved for them, drawn to scale from its outer end: waste
 is hatched, what stays is empty, the panel under the cursor has dots. `n` shows the next film.
 
-`w` writes panels down, a line each: `W1 900x2100 x3`. `p` plans what is still to be cut, by the oldest
+`w` writes panels down, a line each: `W1 900x2100 x3`; or paste a list. `p` plans what is still to be cut, by the oldest
 sound film first; `k` reserves it, `l` lets it go. At the Bench the piece and the job are scanned, and
 Enter writes the planned cut. `s` says that a panel was spoiled, and is wanted again; `i` that the film
 is up.

@@ -149,9 +149,9 @@ def drop(station: Station, code: str, panel: str) -> Done:
     return Done(f"“{panel}” is off the list")
 
 
-def add(station: Station, asking: Asking, code: str, panel: JobPanel) -> None:
-    """Write one more panel of a job."""
-    _set(station, asking, code, (*covering(station.book, code).panels, panel))
+def add(station: Station, asking: Asking, code: str, panels: Iterable[JobPanel]) -> None:
+    """Write more panels of a job."""
+    _set(station, asking, code, (*covering(station.book, code).panels, *panels))
 
 
 def _set(station: Station, asking: Asking, code: str, panels: Iterable[JobPanel]) -> None:

@@ -3,7 +3,7 @@
 import pytest
 
 from stockroom.errors import Code, Refusal
-from stockroom.feeds.panels import read_panel
+from stockroom.feeds.panels import read_panel, read_typed
 from stockroom.units import MM, System
 
 
@@ -54,3 +54,49 @@ def test_what_is_no_panel_is_refused_in_one_sentence(text: str, code: Code) -> N
 
     assert refused.value.code is code
     assert "\n" not in refused.value.sentence
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "W1 900x2100 x3\nW2 560x700",
+        "W1,900,2100,3\n\nW2,560,700",
+        "W1|900|2100|3\nW2|560|700|1",
+        "W1;0,9 m;2,1 m;3\nW2;560;700",
+        "height,width,name,count\n2100,900,W1,3\n700,560,W2,",
+    ],
+)
+def test_a_list_is_read_typed_or_pasted_with_or_without_a_heading(text: str) -> None:
+    """A line each, as a spreadsheet or a person has them."""
+    found = read_typed(text, System.METRIC)
+
+    assert [(one.name, one.width_nm // MM, one.height_nm // MM, one.number) for one in found] == [
+        ("W1", 900, 2_100, 3),
+        ("W2", 560, 700, 1),
+    ]
+
+
+def test_all_columns_of_a_line_without_a_heading_are_read() -> None:
+    """In the order of the list that the command reads."""
+    (one,) = read_typed("W1,900,2100,2,no,left,frosted,20/20/30/30,yes,40,2", System.METRIC)
+
+    assert (one.turns, one.group, one.material, one.seams, one.layers) == (
+        *(False, "left", "frosted", True, 2),
+    )
+    assert (one.trims_nm, one.overlap_nm) == ((20 * MM, 20 * MM, 30 * MM, 30 * MM), 40 * MM)
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("W1 900x2100\nW2 560", "Line 2: “W2 560” is no panel"),
+        ("W1,900,2100\nW2,wide,700", "Line 2: "),
+        ("W1,900,2100\nW2,560", "Line 2: "),
+    ],
+)
+def test_a_bad_line_is_named(text: str, said: str) -> None:
+    """By its number."""
+    with pytest.raises(Refusal) as refused:
+        read_typed(text, System.METRIC)
+
+    assert refused.value.sentence.startswith(said)

@@ -6,9 +6,11 @@ from threading import Event
 from typing import Any
 
 import pytest
+from textual.events import Paste
 from textual.pilot import Pilot
 
 from stockroom.screens.job import JobScreen
+from stockroom.units import MM
 from stockroom.work.panels import covering
 from stockroom.work.plan_job import JobPlan, plan_job
 from stockroom.work.planned import planned_cuts
@@ -112,6 +114,25 @@ async def test_panels_are_typed_one_after_the_other(shop: Shop) -> None:
         assert "0 of “W2” are cut" in await press(pilot, "s", "y")
         await press(pilot, "d", "y")
         assert [one.name for one in covering(shop.book, shop.codes.clinic).panels] == ["W1"]
+
+
+async def test_a_list_is_pasted_and_what_it_does_not_say_is_typed_once(shop: Shop) -> None:
+    """Out of a spreadsheet: a line each, its cells parted by tabs."""
+    async with at_the_clinic(shop) as pilot:
+        await press(pilot, "w")
+        pilot.app.post_message(Paste("W1\t900\t1500\t3\nW2\t560\t700\n"))
+        type_in(pilot.app, "\tfrost\tleft bay\t15\tyes")
+        seen = await press(pilot)
+        assert f"4 panes in 2 lines, W1, W2, of {FROSTED}" in seen
+        assert same_screen(pilot.app)
+
+        await press(pilot, "enter", "escape")
+        panels = covering(shop.book, shop.codes.clinic).panels
+        assert [(one.name, one.number, one.group, one.seams) for one in panels] == [
+            ("W1", 3, "left bay", True),
+            ("W2", 1, "left bay", True),
+        ]
+        assert {one.trims_nm for one in panels} == {(15 * MM,) * 4}
 
 
 async def test_a_planned_cut_is_written_by_three_inputs(shop: Shop) -> None:
