@@ -17,6 +17,7 @@ from stockroom.work.goods_line import Line
 from stockroom.work.stocktake import Found
 from tests.builders import FILM, Station, expected
 from tests.floor import Floor
+from tests.ordering import Buyer
 
 NOBODY = 65_534
 LENGTH = 10 * MM
@@ -127,6 +128,26 @@ def cut_and_look(
             answer.send((floor.cut(roll, LENGTH, offcuts=((M, LENGTH),)).act.id, True))
             done = floor.seen(place, roll)
             answer.send((done.act.id, done.sightings[0].found is Found.HERE))
+
+
+def receive_and_undo(
+    where: str,
+    order: str,
+    times: int,
+    ready: Barrier,
+    answer: Connection,
+) -> None:
+    """Receive one roll of an order, as long as one is to come; every third is taken back."""
+    with closing(open_book(where)) as book:
+        buyer = Buyer(book)
+        ready.wait()
+        for number in range(times):
+            with expected(Code.NOT_COMING):
+                (roll,) = buyer.arrive(order, pieces=1).codes
+                answer.send(1)
+                if number % 3 == 2:
+                    buyer.undo(roll)
+                    answer.send(-1)
 
 
 def type_until_killed(where: str, name: str, answer: Connection) -> None:

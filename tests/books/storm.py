@@ -13,12 +13,15 @@ from stockroom.books.values import Act
 from stockroom.errors import Exit, Refusal
 from stockroom.film.kinds import Kind
 from stockroom.units import MM
+from stockroom.work.arriving import ReceiveOrder, receive_order
 from stockroom.work.cut_plan import CutPlan, cut_plan
 from stockroom.work.jobs import CloseJob, close_or_reopen
+from stockroom.work.order_draft import DraftOrder, Wanted, draft_order
+from stockroom.work.orders import CancelOrder, SendOrder, cancel_order, send_order
 from stockroom.work.planned import PlannedCut
 from stockroom.work.reserve import Reserve, Unreserve, reserve, reserved_cuts, unreserve
 from tests.books.at_work import PATIENCE_SECONDS, answers
-from tests.builders import BLANK, CLEAR, FILM
+from tests.builders import BLANK, CLEAR, FILM, LENGTH
 from tests.floor import SOLUTION, Floor
 
 PLACES = ("A1", "A2", "van 2")
@@ -36,6 +39,7 @@ class Storm:
     jobs: tuple[str, ...]
     film: list[str] = field(default_factory=list[str])
     boxes: list[str] = field(default_factory=list[str])
+    orders: list[str] = field(default_factory=list[str])
 
     def bring_in(self) -> Act:
         """Rolls, blank media, laminate, and boxes that may be kits."""
@@ -135,6 +139,31 @@ def _cut_plan(at: Storm) -> Act:
     return done.act
 
 
+def _order(at: Storm) -> None:
+    wanted = Wanted(material=FILM, pieces=at.chance.randrange(1, 4), length_nm=LENGTH)
+    draft = DraftOrder(**at.floor.asked(supplier="Northlight Films", lines=(wanted,)))
+    code = draft_order(draft, book=at.floor.book, now=at.floor.now).code
+    at.orders.append(code)
+    request = SendOrder(**at.floor.asked(order=code))
+    send_order(request, book=at.floor.book, now=at.floor.now)
+
+
+def _arrive(at: Storm) -> Act | None:
+    if not at.orders:
+        return None
+    pieces = at.chance.choice(({}, {"pieces": 1}, {"pieces": 2}))
+    request = ReceiveOrder(**at.floor.asked(order=at.chance.choice(at.orders), given=pieces))
+    done = receive_order(request, book=at.floor.book, now=at.floor.now)
+    at.film += done.codes
+    return done.act
+
+
+def _cancel(at: Storm) -> None:
+    if at.orders:
+        request = CancelOrder(**at.floor.asked(order=at.chance.choice(at.orders)))
+        cancel_order(request, book=at.floor.book, now=at.floor.now)
+
+
 def _out_and_in(at: Storm) -> Act:
     piece = at.any_film()
     at.floor.go_out(piece, at.chance.choice(PLACES))
@@ -183,6 +212,10 @@ DEEDS: tuple[Callable[[Storm], Act | None], ...] = (
     _reserve,
     _unreserve,
     _cut_plan,
+    _order,
+    _arrive,
+    _arrive,
+    _cancel,
     _close,
     lambda at: at.floor.undo(at.any_film()).act,
     lambda at: at.floor.undo(at.any_box()).act,

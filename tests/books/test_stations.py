@@ -10,6 +10,7 @@ import pytest
 from stockroom.books.opening import create_book, open_book
 from stockroom.units import M
 from stockroom.work.look import rack
+from stockroom.work.order_draft import Wanted
 from tests.books.at_work import (
     LENGTH,
     all_at_once,
@@ -18,8 +19,10 @@ from tests.books.at_work import (
     cut_until_nothing_is_left,
     make,
     name_the_same,
+    receive_and_undo,
 )
-from tests.builders import Station, dump, is_sound
+from tests.builders import FILM, Station, dump, is_sound
+from tests.ordering import Buyer
 
 STATIONS, CUTS, THERE = 8, 40, 250
 
@@ -91,6 +94,22 @@ def test_a_place_is_looked_through_while_others_cut_what_stands_there(
         assert sorted(kinds) == ["cut"] * 24 + ["seen"] * 24
         assert all(is_here for _, is_here in cast("list[tuple[int, bool]]", told))
         assert station.state(roll).balance == (THERE - 24) * LENGTH
+        assert is_sound(book)
+
+
+def test_stations_that_receive_one_order_bring_in_no_more_than_was_ordered(book_url: str) -> None:
+    """Each roll comes once, and what is taken back is to come again."""
+    with closing(create_book(book_url)) as book:
+        buyer = Buyer(book)
+        buyer.material()
+        order = buyer.ordered(Wanted(material=FILM, pieces=12, length_nm=M))
+
+    told = cast("list[int]", all_at_once(4, receive_and_undo, book_url, order, 6))
+
+    with closing(open_book(book_url)) as book:
+        buyer = Buyer(book)
+        assert told.count(1) > 12 - buyer.open(order)[0] >= 12 - told.count(-1)
+        assert sum(told) == 12 - buyer.open(order)[0] == len(rack(book, now=buyer.now).pieces)
         assert is_sound(book)
 
 
