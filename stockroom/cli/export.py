@@ -121,6 +121,20 @@ def buying(desk: Desk, file: File) -> Answer:
     return _said(write_table(file, tables.of_buying(plan(desk.book, now=desk.now))))
 
 
+@app.command()
+@reads
+def orders(desk: Desk, file: File) -> Answer:
+    """Write every line of every order to a file, with what came of it."""
+    from stockroom.lines import tables
+    from stockroom.work.look import materials as all_materials
+    from stockroom.work.orders import all_orders
+    from stockroom.work.spreadsheet import write_table
+
+    known, today = all_materials(desk.book, now=desk.now), desk.shop.day_of(desk.now)
+    table = tables.of_orders(all_orders(desk.book), known, desk.shop, today)
+    return _said(write_table(file, table))
+
+
 def _said(done: "Exported") -> Answer:
     rows = "1 row" if done.rows == 1 else f"{done.rows} rows"
     return Answer(

@@ -1,12 +1,15 @@
-"""Reports as tables for a file: use, value and buying, a row for each material or piece.
+"""Reports as tables for a file: use, value, buying and orders, a row for each material, piece or line.
 
-of_use(found), of_value(found), of_buying(found)   Table
+of_use(found), of_value(found), of_buying(found), of_orders(found, …)   Table
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
+from datetime import date
 from typing import Any
 
-from stockroom.lines import buying_plan, use, value
+from stockroom.books.orders import Order
+from stockroom.books.values import Material, Shop
+from stockroom.lines import buying_plan, orders, use, value
 from stockroom.work.buying import Buying
 from stockroom.work.spreadsheet import Table, a_day, heads_of
 from stockroom.work.use import Use
@@ -26,6 +29,21 @@ def of_value(found: Value) -> Table:
 def of_buying(found: Buying) -> Table:
     """What to order of each material; film in metres of full width, goods by number."""
     return _table(buying_plan.values(found)["materials"], found.view.shop.currency)
+
+
+def of_orders(found: Iterable[Order], known: Sequence[Material], shop: Shop, today: date) -> Table:
+    """Every line of every order, beside the order it is of."""
+    all_of_them = [orders.values(one, known, shop, today) for one in found]
+    rows = [
+        {f"order_{name}" if name in _OF_BOTH else name: held for name, held in order.items()} | line
+        for order in all_of_them
+        for line in order["lines"]
+    ]
+    return _table(rows, shop.currency)
+
+
+_OF_BOTH = ("code", "cost_minor")
+"""What is said of an order, and would be taken for a line's."""
 
 
 def _table(rows: Sequence[Mapping[str, Any]], currency: str) -> Table:

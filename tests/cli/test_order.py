@@ -129,6 +129,20 @@ def test_goods_in_says_which_order_waits_and_takes_its_lines(buyer: Shop) -> Non
     assert buyer.values("order", "show", "{order}")["to_come"] == 1
 
 
+def test_orders_are_a_table_for_a_spreadsheet(buyer: Shop, tmp_path: Path) -> None:
+    """A row for each line, with what came of it."""
+    buyer.lines("order", "receive", "{order}", "--line", "1", "--rolls", "1")
+
+    assert buyer.values("export", "orders", str(tmp_path / "o.csv"))["rows"] == 2
+
+    rows = list(csv.DictReader(StringIO((tmp_path / "o.csv").read_text("utf-8"))))
+    assert [(row["order_code"], row["material"], row["pieces"], row["came"]) for row in rows] == [
+        ("D0000010", FILM, "2", "1"),
+        ("D0000010", BLADES, "1", "0"),
+    ]
+    assert rows[0]["cost_minor_EUR"] == "45500"
+
+
 def test_suppliers_and_what_was_agreed(shop: Shop) -> None:
     """Amounts and closed days, taken away again; and they push the day an order comes."""
     shop.lines(
