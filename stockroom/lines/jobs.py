@@ -1,12 +1,12 @@
 """Jobs as the screens show them.
 
 ordered(jobs, find)    the open ones by day, then the closed ones, as far as the words are found
-cells(job)             J000 046K, tram shelter 4, Mill Lane, Fri 2026-11-27, open
+cells(job, stages)     J000 046K, tram shelter 4, Mill Lane, Fri 2026-11-27, open
 summary(use, …)        3 pieces · used 12.4 m² · waste 1.2 m² · cost 124.00 EUR
 piece_cells(…)         R000 1231, white cast, 4.1 m², 0.2 m², 1.9 m left at B2, 41.00 EUR
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 from stockroom.books.values import Job, Shop
 from stockroom.lines import words
@@ -33,14 +33,14 @@ def _text(one: Job) -> str:
     return f"{one.code} {one.name} {one.site} {one.note}".casefold()
 
 
-def cells(one: Job) -> tuple[str, ...]:
-    """One job."""
+def cells(one: Job, stages: Mapping[str, str]) -> tuple[str, ...]:
+    """One job, with how far it has come where its panels are written down."""
     return (
         words.code(one.code),
         one.name,
         one.site,
         day_of(one),
-        state(one),
+        stages.get(one.code, state(one)),
         one.kind,
     )
 

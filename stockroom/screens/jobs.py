@@ -29,22 +29,24 @@ from stockroom.screens.widgets.scan_line import ScanLine
 from stockroom.screens.widgets.title import Title
 from stockroom.work.jobs import KINDS, OpenJob, open_job
 from stockroom.work.look import jobs
+from stockroom.work.panels import stages
 
 _COLUMNS = (
     Column(title="job", width=9),
     Column(title="name", width=20, grows=True),
     Column(title="site", width=16, grows=True),
     Column(title="on", width=14),
-    Column(title="is", width=6),
+    Column(title="is", width=9),
     Column(title="work", width=8, rank=1),
 )
 
 
 @dataclass
 class JobsRead(Message):
-    """Every job was read."""
+    """Every job was read, and how far those have come whose panels are written down."""
 
     jobs: tuple[Job, ...]
+    stages: Mapping[str, str]
 
 
 class JobsScreen(JobActing):
@@ -53,7 +55,8 @@ class JobsScreen(JobActing):
     HELP = """\
 ## Jobs
 
-The work that film is charged to: open jobs by the day they are wanted, then the closed ones. Enter
+The work that film is charged to: open jobs by the day they are wanted, then the closed ones. A job
+whose panels are written down is asked, planned, cut, installed or closed. Enter
 opens a job with its pieces. Letter keys act on the job under the cursor: `c` takes it to the Bench,
 `x` closes it, `r` opens it again. `n` opens a new one.
 
@@ -68,6 +71,7 @@ opens a job with its pieces. Letter keys act on the job under the cursor: `c` ta
     def __init__(self, station: Station) -> None:
         super().__init__(station)
         self._known: tuple[Job, ...] = ()
+        self._stages: Mapping[str, str] = {}
         self._shown: tuple[Job, ...] = ()
         self._find = ""
         self._only_open = False
@@ -84,18 +88,19 @@ opens a job with its pieces. Letter keys act on the job under the cursor: `c` ta
 
     def read_again(self) -> None:
         """Read every job."""
-        self.reading(lambda: JobsRead(jobs(self.station.book)))
+        book = self.station.book
+        self.reading(lambda: JobsRead(jobs(book), stages(book)))
 
     @on(JobsRead)
     def _read(self, message: JobsRead) -> None:
-        self._known = message.jobs
+        self._known, self._stages = message.jobs, message.stages
         self._show()
 
     def _show(self) -> None:
         self._shown = lines.ordered(self._known, self._find, only_open=self._only_open)
         self.list_of_jobs.empty = lines.NONE_LIKE_THAT if self._known else lines.NOTHING_HERE
         self.list_of_jobs.rows = [
-            Row(one.code, tuple(map(marked, lines.cells(one)))) for one in self._shown
+            Row(one.code, tuple(map(marked, lines.cells(one, self._stages)))) for one in self._shown
         ]
         said = lines.said(len(self._shown), len(self._known), self._find, only_open=self._only_open)
         self.title_line.show("Jobs", said)

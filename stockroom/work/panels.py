@@ -1,7 +1,7 @@
 """The panels of a job: written down, cut, spoiled, and up."""
 
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import cast
@@ -9,6 +9,7 @@ from typing import cast
 from stockroom.books.catalog import job as job_of
 from stockroom.books.catalog import jobs as all_jobs
 from stockroom.books.catalog import materials
+from stockroom.books.fold import State
 from stockroom.books.job_entries import (
     INSTALLED,
     SPOILED,
@@ -17,6 +18,7 @@ from stockroom.books.job_entries import (
     add_panels,
     installed_jobs,
     panels_of,
+    panels_of_all,
     spoiled_of,
 )
 from stockroom.books.journal import acts
@@ -88,14 +90,39 @@ def covering(book: Book, code: str) -> Covering:
         history = acts(connection, job=code)
         panels = panels_of(connection, found.id)
         done = _done(history, spoiled_of(connection, found.id))
-        stage = "asked" if left_of(panels, whole(done)) or not panels else "cut"
-        if found.is_closed:
-            stage = "closed"
-        elif found.id in installed_jobs(connection):
-            stage = "installed"
-        if stage == "asked" and reserved_for(reserved_pieces(connection), code):
-            stage = "planned"
+        is_left = bool(left_of(panels, whole(done))) or not panels
+        stage = _stage(
+            found, installed_jobs(connection), reserved_pieces(connection), is_left=is_left
+        )
     return Covering(found, panels, done, stage)
+
+
+def stages(book: Book) -> Mapping[str, str]:
+    """How far each job has come of which panels are written down, by its code."""
+    with book.reading() as connection:
+        panels, up = panels_of_all(connection), installed_jobs(connection)
+        kept = reserved_pieces(connection)
+        those = [one for one in all_jobs(connection).values() if one.id in panels]
+        done = {
+            one.id: whole(_done(acts(connection, job=one.code), spoiled_of(connection, one.id)))
+            for one in those
+            if not one.is_closed and one.id not in up
+        }
+    return {
+        one.code: _stage(one, up, kept, is_left=bool(left_of(panels[one.id], done.get(one.id, {}))))
+        for one in those
+    }
+
+
+def _stage(job: Job, up: Collection[int], kept: Mapping[str, State], *, is_left: bool) -> str:
+    """Of our own: asked, planned, cut, installed, closed."""
+    if job.is_closed:
+        return "closed"
+    if job.id in up:
+        return "installed"
+    if not is_left:
+        return "cut"
+    return "planned" if reserved_for(kept, job.code) else "asked"
 
 
 def left_of(panels: Sequence[JobPanel], done: Mapping[str, int]) -> tuple[JobPanel, ...]:

@@ -25,6 +25,9 @@ def test_open_jobs_come_by_their_day_and_closed_ones_last(station: Station) -> N
     assert codes() == [soon, later, never, closed]
     assert codes(only_open=True) == [soon, later, never]
     assert codes("lane CANT") == [never]
+    assert [lines.cells(one, {soon: "planned"})[4] for one in known] == [
+        *("open", "open", "planned", "closed"),
+    ]
 
 
 def test_a_job_adds_up_to_what_its_pieces_used(station: Station) -> None:

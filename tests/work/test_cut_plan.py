@@ -11,7 +11,7 @@ from stockroom.lines.today import job_lines
 from stockroom.units import MM, M
 from stockroom.work.cut_plan import CutAsPlanned, CutPlan, cut_plan
 from stockroom.work.job_use import job_use
-from stockroom.work.panels import SpoilPanels, covering, spoil
+from stockroom.work.panels import InstallJob, SpoilPanels, covering, install, spoil, stages
 from stockroom.work.plan_job import HowToPlan, plan_job
 from stockroom.work.planned import PlannedCut, planned_cuts
 from stockroom.work.reserve import (
@@ -237,3 +237,28 @@ def test_nothing_is_reserved_or_cut_where_the_plan_draws_nothing(
     station.panels(other, (900, 2_100))
     with refused(station.book, Code.RESERVED):
         cut_as(station, other, (replace(cut, length_nm=29 * M),))
+
+
+def test_all_jobs_have_the_stage_that_each_has(station: Station) -> None:
+    """Asked, planned, cut, installed and closed; of a job without panels nothing is known."""
+    station.roll()
+    asked, planned, cut, up, closed = [station.job(f"job {number}") for number in range(5)]
+    station.job("without panels")
+    for job in (asked, planned, cut, up, closed):
+        station.panels(job, (900, 2_100))
+    keep(station, cut)
+    cut_as(station, cut, reserved_cuts(station.book, cut))
+    keep(station, planned)
+    install(InstallJob(**station.asked(job=up)), book=station.book, now=station.now)
+    station.close(closed)
+
+    found = stages(station.book)
+
+    assert found == {
+        asked: "asked",
+        planned: "planned",
+        cut: "cut",
+        up: "installed",
+        closed: "closed",
+    }
+    assert found == {code: covering(station.book, code).stage for code in found}
