@@ -76,6 +76,8 @@ _NOT_IN_THE_FOOTER = frozenset(
     {
         *("everything", "quit", "type", "who"),
         *("other-trial", "flaw", "rewind", "lie-flat", "send-back", "leave-card"),
+        *("let-go", "install", "spoil-panel", "drop-panel", "acts-of-job"),
+        *("close-this-job", "reopen-this-job", "leave-job"),
     }
 )
 
