@@ -59,13 +59,14 @@ class State(NamedTuple):
     parts: str | None = None  # of a kit: each part and its number
     missing: str | None = None  # of a kit: what was taken
     mixed: str | None = None  # the day a bottle was mixed or decanted
-    keeps_days: int | None = None
+    keeps_days: int | None = None  # from when it was mixed or opened
     contents: str | None = None
     hazard: str | None = None
     claim: str | None = None  # the number under which a piece was sent back
     curl_at_nm: int | None = None  # the outside diameter at which a curl trial was passed
     windings: str | None = None  # how it was wound before the present winding, and lay between
     reserved: str | None = None  # how much of it is kept for which job, and until when
+    begun: str | None = None  # the day a bottle was opened, or a tool put in use
 
 
 class Folded(Protocol):

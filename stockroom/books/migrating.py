@@ -4,7 +4,7 @@ from pathlib import Path
 
 from sqlalchemy import Connection, inspect, text
 
-HEAD = "0005"
+HEAD = "0006"
 """The newest revision; revisions are numbers of four digits and sort as text."""
 
 

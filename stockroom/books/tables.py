@@ -36,7 +36,6 @@ MOVES_A_PIECE = text("""sets LIKE '%"place_id"%' OR sets LIKE '%"out_to"%'""")
 CURL_TRIAL = text("""facts LIKE '%"trial":"curl"%'""")
 """What a move that is a curl trial looks like; an index holds only these."""
 
-
 RESERVED = text("reserved IS NOT NULL")
 
 
@@ -235,6 +234,7 @@ class PieceRow(SQLModel, table=True):
     curl_at_nm: int | None = Field(default=None, sa_column=big(nullable=True))
     windings: str | None = Field(default=None, sa_type=Text)
     reserved: str | None = Field(default=None, sa_type=Text)
+    begun: str | None = None
 
 
 class MoveRow(SQLModel, table=True):

@@ -36,6 +36,7 @@ from stockroom.cli import (
     stocktake,
     supplier,
     taking,
+    tool,
     winding,
 )
 from stockroom.cli import receive as receiving
@@ -87,6 +88,8 @@ app.command()(stocktake.seen)
 app.command()(stocktake.stocktake)
 app.command()(boxes.kit)
 app.command()(boxes.mix)
+app.command()(boxes.opened)
+app.add_typer(tool.app, name="tool")
 app.command()(taking.charge)
 app.command()(taking.undo)
 app.command()(planning.plan)

@@ -1,4 +1,4 @@
-"""Boxes that are more than goods: kits with their parts, bottles that were mixed: kit, mix."""
+"""Boxes that are more than goods: kits with their parts, bottles mixed or opened: kit, mix, opened."""
 
 from typing import Annotated
 
@@ -67,6 +67,33 @@ def mix(
     return Answer(
         values=answers_goods.mixed(done),
         lines=text_goods.mixed(done, desk.shop),
+        notes=[] if caution is None else [caution],
+    )
+
+
+@writes
+def opened(
+    desk: Desk,
+    code: PieceCode,
+    keeps: Annotated[
+        str,
+        typer.Option(metavar="SPAN", help="How long it keeps open, like 6mo; else its material's."),
+    ] = "",
+    place: AtPlace = None,
+) -> Answer:
+    """Open a bottle; one of several leaves its box and gets a code and a label of its own."""
+    from stockroom.film.kinds import Kind
+    from stockroom.lines import begun, cautions
+    from stockroom.work.begin import OpenBottle, open_bottle
+
+    of = read_piece(code)
+    where = maybe(place, read_place_text)
+    request = OpenBottle(piece=of, keeps=keeps, place=where, **desk.asked(of))
+    done = open_bottle(request, book=desk.book, now=desk.now)
+    caution = cautions.taking(Kind.LIQUID)
+    return Answer(
+        values=begun.begun_values(done),
+        lines=begun.begun(done),
         notes=[] if caution is None else [caution],
     )
 

@@ -48,6 +48,10 @@ Counted = Annotated[
 Wound = Annotated[
     str | None, typer.Option(metavar="SPAN", help="How long it may stay wound, like 90d.")
 ]
+Opened = Annotated[
+    str | None,
+    typer.Option("--after-opening", metavar="SPAN", help="How long a liquid keeps once open."),
+]
 Energy = Annotated[
     str | None,
     typer.Option(metavar="ENERGY", help="How heat ages it, like 60kJ/mol or Q10 2."),
@@ -103,6 +107,7 @@ SHEET = {
     "shelf": Shelf,
     "counted_from": Counted,
     "wound": Wound,
+    "opened": Opened,
     "energy": Energy,
     "curl": Curl,
     "bond": Bond,
@@ -197,7 +202,7 @@ def _shown(desk: Desk, one: "Material") -> Answer:
     return Answer(values=answers.material(one), lines=text_setup.material(one, desk.shop))
 
 
-_LIMITS, _FIGURES = ("shelf", "wound"), ("energy", "curl", "bond", "modulus")
+_LIMITS, _FIGURES = ("shelf", "wound", "opened"), ("energy", "curl", "bond", "modulus")
 
 
 def _said(typed: Mapping[str, Any], names: Sequence[str]) -> Mapping[str, str]:

@@ -122,6 +122,7 @@ MATERIALS = (
     Field("shelf", Reads.FIGURE, (r"shelf|haltbar|lagerfahig|conservation|caducidad",)),
     Field("counted_from", Reads.TEXT, (r"counted|gezahlt",)),
     Field("wound", Reads.FIGURE, (r"^wound",)),
+    Field("opened", Reads.FIGURE, (r"opened|opening|offnung|ouverture|apertura",)),
     Field("energy", Reads.FIGURE, (r"^energy",)),
     Field("curl", Reads.FIGURE, (r"^curl",)),
     Field("bond", Reads.FIGURE, (r"^bond",)),

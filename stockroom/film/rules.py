@@ -6,7 +6,7 @@ shelf_age, wound_age                         how old a piece is by the calendar,
   shelf                age of adhesive and film, against an adhesion trial
   wound                days wound since printing, against a curl trial
   rest                 hours since printing: WAIT
-  mixed                days since a bottle was mixed, against how long that keeps
+  mixed, opened        days since a bottle was mixed or opened, against how long that keeps
   heat                 the limits of shelf and winding in days at 23 °C
   climate, memory, warm-up   in stockroom.film.rules_kept
 """
@@ -23,6 +23,7 @@ from stockroom.film.sentences import Age, Compared, counted
 from stockroom.film.verdict import Judgement, Mix, Print, Reason, Storage, Verdict, worst
 
 ON_THE_BOTTLE = "its label"
+_PAST_ITS_LABEL = {"mixed": ": mix it anew", "opened": ": open another"}
 _TRIALS = {"shelf": "adhesion trial", "wound": "curl trial"}
 _EVENTS = tuple(CountedFrom)
 _HOUR = timedelta(hours=1)
@@ -210,19 +211,19 @@ def _rest(printed: Print, moment: datetime, house: House) -> tuple[Reason, datet
 
 
 def _mixed(mixed: Mix, today: date, house: House) -> Reason:
-    """What is in the bottle keeps as long as its label says; past that no trial helps."""
+    """What is in the bottle keeps so long from then on; past that no trial helps."""
     days = max(0, (today - mixed.day).days)
-    old = f"mixed {counted(days, 'day')} ago"
+    old = f"{mixed.event} {counted(days, 'day')} ago"
     if mixed.keeps_days is None:
-        return Reason(rule="mixed", verdict=None, measured=days, unit="days", said=old)
+        return Reason(rule=mixed.event, verdict=None, measured=days, unit="days", said=old)
     left = mixed.keeps_days - days
     verdict, then = Verdict.USE, ""
     if left < 0:
-        verdict, then = Verdict.STOP, ": mix it anew"
+        verdict, then = Verdict.STOP, _PAST_ITS_LABEL[mixed.event]
     elif left <= house.near_days(mixed.keeps_days):
         verdict, then = Verdict.USE_FIRST, f": {_left(left)}"
     return Reason(
-        rule="mixed",
+        rule=mixed.event,
         verdict=verdict,
         measured=days,
         limit=mixed.keeps_days,

@@ -4,7 +4,7 @@ Verdict                USE, USE FIRST, TEST, STOP; WAIT stands beside one of the
 worst(verdicts)        the worst of several
 Storage                what the rules read of one piece
   Print                when it was printed, and with what
-  Mix                  when a bottle was mixed, and how long it keeps
+  Mix                  when a bottle was mixed or opened, and how long it keeps
   Heat                 like how many days at 23 °C a stretch of storage was
   Air                  how long the air was hotter, drier or damper than it should be
   Curl                 what the outer and inner wraps curl to, beside the limit
@@ -64,10 +64,11 @@ class Print:
 
 @dataclass(frozen=True, slots=True)
 class Mix:
-    """The day a bottle was mixed or decanted, and how many days that keeps; None is unknown."""
+    """The day a bottle was mixed, decanted or opened, and how many days that keeps; None is unknown."""
 
     day: date
     keeps_days: int | None
+    event: str = "mixed"
 
 
 class Heat(NamedTuple):

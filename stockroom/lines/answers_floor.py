@@ -22,6 +22,7 @@ def floor_values(state: State, shop: Shop) -> dict[str, Any]:
         "parts": dict(parts_of(state)) or None,
         "parts_missing": dict(missing_of(state)) or None,
         "mixed_on": state.mixed,
+        "begun_on": state.begun,
         "keeps_days": state.keeps_days,
         "contents": state.contents,
         "hazard": state.hazard,

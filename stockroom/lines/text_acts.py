@@ -14,6 +14,7 @@ from stockroom.codes.own import Letter, letter_of
 from stockroom.lines import words
 from stockroom.lines.curl_trial import curls_within
 from stockroom.lines.text_beside import of_no_piece
+from stockroom.lines.text_supplies import in_use, opened
 from stockroom.units.money import show_money
 from stockroom.units.shown import show_length, show_size, show_temperature, show_width
 
@@ -269,6 +270,9 @@ _WORDS: Mapping[str, Callable[[_Said], str]] = {
     "hold": _hold,
     "release": _with_why,
     "discard": _with_why,
+    "failed": _with_why,
+    "opened": lambda said: opened(said.move.sets),
+    "in-use": lambda said: in_use(said.move.sets),
     "charge": _charge,
     "print": _print,
     "printed": _printed,

@@ -6,6 +6,7 @@ from stockroom.books.values import Act, Place, Shop, Standing
 from stockroom.lines import words
 from stockroom.lines.text_acts import act_words
 from stockroom.lines.text_done import amount, label_command
+from stockroom.lines.text_supplies import began
 from stockroom.lines.text_table import Columns, table
 from stockroom.units.money import show_money
 from stockroom.units.shown import show_area
@@ -42,6 +43,7 @@ def facts(standing: Standing, shop: Shop) -> list[tuple[str, str]]:
         ("contents", state.contents),
         ("hazard", state.hazard),
         ("mixed", state.mixed and f"{state.mixed}{keeps}"),
+        (began(standing.material.kind), state.begun and f"{state.begun}{keeps}"),
         ("parts", words.numbered(parts_of(state))),
         ("missing", words.numbered(missing_of(state))),
         ("counted", figures(standing.code, waiting_of(state), shop)),

@@ -93,6 +93,8 @@ def material(one: Material, shared: Shop) -> list[str]:
     rows.append(("shelf limit", f"{_shelf(one, shared)}, counted from {one.counted_from}"))
     if "wound" in one.limits:
         rows.append(("wound limit", _limit(one.limits["wound"])))
+    if "opened" in one.limits:
+        rows.append(("once opened", _limit(one.limits["opened"])))
     if one.kind.comes_in_rolls:
         rows += _figures(one, shared)
     cost = one.cost_minor

@@ -1,7 +1,8 @@
 """What is drawn of the free stock of each material: the demand that an order has to cover.
 
 Film leaves the free stock when it is cut, printed on or laminated; what is cut of a print later was
-drawn before. Amounts are metres of full width, or numbers of goods; discards and counts are no demand.
+drawn before. A tool is drawn when it fails, for then another takes its place. Amounts are metres of full
+width, or numbers of goods; discards and counts are no demand.
 """
 
 from collections.abc import Iterable, Iterator
@@ -11,6 +12,7 @@ from stockroom.books.use import Line
 from stockroom.books.values import Material, Shop
 from stockroom.plan.demand import Draw
 from stockroom.work.back import CHARGING
+from stockroom.work.begin import FAILED
 from stockroom.work.charging import area_mm2
 from stockroom.work.laminate import LAMINATE, LAMINATED
 from stockroom.work.printing import PRINT, PRINTED
@@ -18,7 +20,7 @@ from stockroom.work.receive import OURS
 from stockroom.work.use import full_width_m
 
 _BORN = (PRINTED, LAMINATED)
-DRAWING = (*CHARGING, *_BORN)
+DRAWING = (*CHARGING, *_BORN, FAILED)
 """The kinds of move that draws are read from."""
 
 

@@ -109,6 +109,7 @@ _MATERIAL: Mapping[str, Callable[[Material], object]] = {
     "shelf": _limit("shelf"),
     "counted_from": lambda one: one.counted_from,
     "wound": _limit("wound"),
+    "opened": _limit("opened"),
     "energy_kj_mol": _figure("energy"),
     "curl_mm": _figure("curl"),
     "bond_j_m2": _figure("bond"),

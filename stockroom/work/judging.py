@@ -11,7 +11,7 @@ from types import MappingProxyType
 from stockroom.books.fold import State
 from stockroom.books.values import Material, Shop, Standing
 from stockroom.film.dates import PartialDate, parse_partial_date
-from stockroom.film.kinds import Ink
+from stockroom.film.kinds import Ink, Kind
 from stockroom.film.limits import CountedFrom
 from stockroom.film.rules import judge
 from stockroom.film.verdict import Judgement, Mix, Print, Storage
@@ -88,7 +88,7 @@ def storage_of(state: State, material: Material) -> Storage:
         shipped=_date(state.shipped),
         received=_date(state.received),
         printed=_print(state),
-        mixed=_mix(state),
+        mixed=_mix(state, material.kind),
         laminated=state.is_laminated,
         is_wound=state.is_wound,
         in_tube=state.in_tube,
@@ -119,10 +119,12 @@ def _print(state: State) -> Print | None:
     return Print(began, datetime.fromisoformat(state.printed_by), Ink(state.ink or Ink.UNKNOWN))
 
 
-def _mix(state: State) -> Mix | None:
-    if state.mixed is None:
-        return None
-    return Mix(date.fromisoformat(state.mixed), state.keeps_days)
+def _mix(state: State, kind: Kind) -> Mix | None:
+    if state.mixed is not None:
+        return Mix(date.fromisoformat(state.mixed), state.keeps_days)
+    if state.begun is not None and kind is Kind.LIQUID:
+        return Mix(date.fromisoformat(state.begun), state.keeps_days, event="opened")
+    return None
 
 
 def _date(text: str | None) -> PartialDate | None:

@@ -16,6 +16,7 @@ from stockroom.books.values import Job, Material, Place, Shop, Standing
 from stockroom.codes.own import Letter, grouped, letter_of
 from stockroom.errors import Code, Refusal
 from stockroom.film.dates import parse_partial_date
+from stockroom.film.kinds import Kind
 from stockroom.film.lifting import takes_two
 from stockroom.labels.picture import Label
 from stockroom.units import KG, MM
@@ -38,11 +39,18 @@ def labels(codes: Sequence[str], *, book: Book, now: datetime) -> tuple[Label, .
                 continue
             one = standing(connection, code, now)
             born = acts(connection, piece=code)[-1]
-            state = step(None, born.moves_of(code)[0])
+            state = _and_begun(step(None, born.moves_of(code)[0]), one.state)
             material = materials(connection, born.at)[state.material_id]
             as_born = replace(one, piece=replace(one.piece, state=state), material=material)
             found.append(_piece_label(as_born, shared))
     return tuple(found)
+
+
+def _and_begun(born: State, now: State) -> State:
+    """What a piece was when it came in, and that it is opened or in use since: that happens once."""
+    if now.begun is None:
+        return born
+    return born._replace(begun=now.begun, keeps_days=now.keeps_days)
 
 
 def _name_label(code: str, named: dict[str, Place | Job]) -> Label:
@@ -65,6 +73,8 @@ def _piece_label(one: Standing, shared: Shop) -> Label:
     state = one.state
     if state.mixed is not None:
         return _bottle_label(one, state.mixed)
+    if state.begun is not None:
+        return _begun_label(one, state.begun)
     lot = state.lot or "?"
     if state.is_laminated:
         lot = f"{lot} + {state.laminate_lot or '?'}"
@@ -80,14 +90,26 @@ def _piece_label(one: Standing, shared: Shop) -> Label:
 
 
 def _bottle_label(one: Standing, mixed: str) -> Label:
-    keeps = one.state.keeps_days
-    use_by = "?" if keeps is None else str(date.fromisoformat(mixed) + timedelta(days=keeps))
     return Label(
         code=one.code,
         title=one.state.contents or one.material.name,
-        facts=(("mixed", mixed), ("use by", use_by)),
+        facts=(("mixed", mixed), ("use by", _use_by(one, mixed))),
         warning=one.state.hazard or "",
     )
+
+
+def _begun_label(one: Standing, begun: str) -> Label:
+    """Of a bottle that was opened, with its last day; of a tool in use."""
+    is_open = one.material.kind is Kind.LIQUID
+    facts = (
+        (("opened", begun), ("use by", _use_by(one, begun))) if is_open else (("in use", begun),)
+    )
+    return Label(code=one.code, title=one.material.name, facts=facts, caution=_caution(one))
+
+
+def _use_by(one: Standing, since: str) -> str:
+    keeps = one.state.keeps_days
+    return "?" if keeps is None else str(date.fromisoformat(since) + timedelta(days=keeps))
 
 
 def _size(state: State, shared: Shop) -> str:

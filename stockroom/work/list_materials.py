@@ -25,7 +25,7 @@ from stockroom.units import System
 from stockroom.work.setup import AddMaterial, enter_material
 from stockroom.work.summing import sum_otherwise
 
-_LIMITS, _FIGURES = ("shelf", "wound"), ("energy", "curl", "bond", "modulus")
+_LIMITS, _FIGURES = ("shelf", "wound", "opened"), ("energy", "curl", "bond", "modulus")
 _FACTS = {
     "width": "width_nm",
     "thickness": "thickness_nm",

@@ -11,6 +11,7 @@ from datetime import date
 from stockroom.books.orders import Order, OrderLine
 from stockroom.books.use import Arrival
 from stockroom.books.values import Material
+from stockroom.film.kinds import Kind
 from stockroom.film.verdict import Verdict
 from stockroom.plan.demand import Demand
 from stockroom.plan.rundown import Dated, run_down
@@ -50,10 +51,11 @@ class OnHand:
 
 
 def is_free(one: Judged) -> bool:
-    """Whether a piece is stock: ours, blank, and serving no job."""
+    """Whether a piece is stock: ours, blank, serving no job, and no tool that is in use."""
     state = one.standing.state
     is_made = state.printed is not None or state.is_laminated
-    return state.owner == OURS and not is_made and state.job_id is None
+    is_at_work = state.begun is not None and one.standing.material.kind is Kind.TOOL
+    return state.owner == OURS and not (is_made or is_at_work) and state.job_id is None
 
 
 def on_hand(pieces: Sequence[Judged], demand: Demand, lead_days: float, today: date) -> OnHand:

@@ -16,6 +16,7 @@ from stockroom.books.use import Line, lines
 from stockroom.books.values import Material
 from stockroom.units import MM
 from stockroom.work.back import CHARGING
+from stockroom.work.begin import FAILED
 from stockroom.work.charge import VARIANCE
 from stockroom.work.charging import area_mm2
 from stockroom.work.judging import View, view
@@ -24,7 +25,7 @@ from stockroom.work.receive import OURS
 
 LOST = ("discard", "scrap")
 COUNTED = ("count", "finished")
-TAKING = (*CHARGING, *LOST, *COUNTED, VARIANCE, LAMINATED)
+TAKING = (*CHARGING, *LOST, *COUNTED, VARIANCE, LAMINATED, FAILED)
 """The kinds of move that use looks at."""
 _LATE = "charge"
 """A count had seen what it charges; what the count had cost goes to the job."""
@@ -46,7 +47,7 @@ class Amounts:
     wasted: int = 0
     """The waste of cuts for jobs."""
     without_job: int = 0
-    """Spoiled, samples, training, leaders; waste among it."""
+    """Spoiled, samples, training, leaders, tools that failed; waste among it."""
     discarded: int = 0
     counted: int = 0
     """What counts found; below zero they missed it. The money likewise."""
