@@ -9,6 +9,7 @@ from stockroom.demo.distances import day_of
 from stockroom.film.kinds import Kind
 from stockroom.film.limits import CountedFrom
 from stockroom.film.roll import parse_layer
+from stockroom.plan.terms import TERMS
 from stockroom.units.money import parse_money
 from stockroom.units.typed import parse_length, parse_thickness
 from stockroom.work.closed import CloseDays, close_days
@@ -21,10 +22,12 @@ from stockroom.work.setup import (
     add_a_place,
     set_value,
 )
+from stockroom.work.suppliers import ChangeSupplier, change_supplier
 
 Written = Mapping[str, Any]
 _LENGTHS = ("width", "thickness", "applied", "core_inside", "core_wall")
 _THIN = ("thickness", "applied")
+_AGREED = ("paid", "carriage")
 
 
 def fit_out(desk: Desk, shop: Written, *, now: datetime) -> None:
@@ -41,6 +44,10 @@ def fit_out(desk: Desk, shop: Written, *, now: datetime) -> None:
         first, last = (day_of(one[end], desk.today) for end in ("first", "last"))
         closed = CloseDays(**desk.asking(by), first=first, last=last, why=one["why"])
         close_days(closed, book=desk.book, now=now)
+    for one in shop["supplier"]:
+        amounts = {f"{name}_minor": parse_money(one[name], desk.currency) for name in _AGREED}
+        agreed = ChangeSupplier(**desk.asking(by), name=one["name"], terms=amounts)
+        change_supplier(agreed, book=desk.book, now=now)
     for one in shop["material"]:
         request = AddMaterial(**desk.asking(by), **_facts(one, desk.currency))
         add_a_material(request, book=desk.book, now=now)
@@ -58,5 +65,6 @@ def _facts(written: Written, currency: str) -> dict[str, Any]:
         "layers": tuple(parse_layer(layer) for layer in written.get("layers", ())),
         "counted_from": written.get("counted_from", CountedFrom.MADE.value),
         "cost_minor": parse_money(written["cost"], currency),
+        "terms": {name: written[name] for name in TERMS if name in written},
         "limits": {"shelf": written["shelf"]} if "shelf" in written else {},
     }

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Mapping
 from types import MappingProxyType
 
-from stockroom.demo import goods, keeping, planning, taking
+from stockroom.demo import goods, keeping, ordering, planning, taking
 from stockroom.demo.desk import Desk
 from stockroom.demo.line import Line
 
@@ -46,6 +46,8 @@ _ACTS: Mapping[str, Callable[[Desk, Line], None]] = MappingProxyType(
         "panels": planning.panels_are_written,
         "reserve": planning.film_is_kept,
         "unreserve": planning.film_is_let_go,
+        "order": ordering.is_ordered,
+        "arrive": ordering.order_comes_in,
         "undo": keeping.is_undone,
     }
 )

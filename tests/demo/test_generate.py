@@ -9,17 +9,20 @@ import pytest
 from dateutil.relativedelta import relativedelta
 
 from stockroom.books.opening import Book, open_book
+from stockroom.books.orders import Stage
 from stockroom.demo.generate import generate
 from stockroom.film.kinds import Kind
 from stockroom.film.verdict import Verdict
 from stockroom.lines.text_acts import _WORDS
 from stockroom.work import look, safekeeping
+from stockroom.work.buying import buying
 from stockroom.work.climate import climate_of
 from stockroom.work.closed import calendar
 from stockroom.work.closing import closing
 from stockroom.work.delivery import deliveries
 from stockroom.work.judging import Judged
 from stockroom.work.kit import missing_of
+from stockroom.work.orders import all_orders
 from stockroom.work.people import people
 from stockroom.work.reasons import REASONS
 from stockroom.work.sendback import claims
@@ -30,7 +33,7 @@ from tests.demo.shops import CENTURY_LATER, DAYS, LONG_BEFORE, TODAY, a_shop, at
 
 EVERYTHING = {"USE", "USE FIRST", "TEST", "STOP", "WAIT", "?"}
 ZONES = {"North", "South", "Loft", "Van 2", "Cold room"}
-OF_A_JOB = {"open", "close", "reopen", "panels"}
+OF_NO_PIECE = {"open", "close", "reopen", "panels", "order", "order-send"}
 """What is done to no piece, and so has no move."""
 WORDLESS = {"variance"}
 """What stands beside a late charge, which tells of it."""
@@ -161,7 +164,7 @@ def test_the_journal_knows_everything_that_can_be_done(shop: Book) -> None:
     moves = [move for act in acts for move in act.moves]
 
     assert {move.kind for move in moves} == set(_WORDS) | WORDLESS
-    assert {act.kind for act in acts if not act.moves} == OF_A_JOB
+    assert {act.kind for act in acts if not act.moves} == OF_NO_PIECE
     assert len(acts) > 800
 
 
@@ -247,6 +250,20 @@ def test_the_air_has_something_to_say(shop_of: Callable[[date], Path], today: da
     assert {("climate", Verdict.USE), ("climate", Verdict.USE_FIRST)} <= found
     assert {("warm-up", Verdict.USE), ("heat", Verdict.USE), ("memory", Verdict.TEST)} <= found
     assert any("own trials: 4" in reason.text for reason in reasons)
+
+
+def test_orders_are_sent_late_and_part_received(shop: Book) -> None:
+    """One of each, which the first minute of the morning and the plan know."""
+    now = at(TODAY, 9)
+    found = all_orders(shop)
+
+    assert [one.stage for one in found] == [Stage.SENT, Stage.PART, Stage.SENT]
+    assert [one.supplier for one in what_needs_a_hand(shop, now=now).late] == [
+        "Gannet Row Window Film",
+        "Saltmarsh Films",
+    ]
+    coming = {row.material.name: row.on_hand.on_order for row in buying(shop, now=now).rows}
+    assert (coming["white cast 1370"], coming["carbon blades 9 mm"]) == (100, 500)
 
 
 def test_every_bought_in_print_names_its_job(shop: Book) -> None:
