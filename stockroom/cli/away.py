@@ -31,6 +31,7 @@ def out(
     taker: Annotated[
         str, typer.Option("--with", metavar="NAME", help="Who takes it along; else who writes it.")
     ] = "",
+    job: ForJob = None,
     despite: Despite = None,
 ) -> Answer:
     """Say that a whole piece went to a van or a site.
@@ -47,6 +48,7 @@ def out(
         to=read_place_text(to),
         taker=plain(taker, LOTS),
         despite=note(despite) or None,
+        job=maybe(job, read_job),
         **desk.asked(of),
     )
     act = room.go_out(request, book=desk.book, now=desk.now)

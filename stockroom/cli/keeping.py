@@ -8,6 +8,7 @@ from stockroom.cli.desk import LOTS, Desk, maybe, name, note, plain, writes
 from stockroom.cli.measuring import measurement
 from stockroom.cli.options import (
     Code,
+    Despite,
     InLot,
     MaybeCode,
     MeasuredLength,
@@ -138,13 +139,13 @@ def release(
 
 
 @writes
-def discard(desk: Desk, code: Code, why: Why = "") -> Answer:
+def discard(desk: Desk, code: Code, why: Why = "", despite: Despite = None) -> Answer:
     """Throw a piece away; what was left of it is waste."""
     from stockroom.lines import cautions
     from stockroom.work import keep
 
     of = read_piece(code)
-    request = keep.Discard(piece=of, why=note(why), **desk.asked(of))
+    request = keep.Discard(piece=of, why=note(why), despite=note(despite) or None, **desk.asked(of))
     caution = cautions.taking(desk.standing(of).material.kind)
     return kept(desk, of, keep.discard(request, book=desk.book, now=desk.now), caution)
 

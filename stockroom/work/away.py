@@ -11,13 +11,15 @@ from stockroom.books.values import Act, ActDraft, Asked, MoveDraft, Piece
 from stockroom.codes.own import grouped
 from stockroom.errors import Code, Refusal
 from stockroom.work.charging import divide
-from stockroom.work.gates import not_held, on_hand, open_job, serves
+from stockroom.work.gates import not_held, on_hand, open_job, serves, unreserved
 from stockroom.work.measuring import Measuring, amount_of, measured, one_measurement
 from stockroom.work.offcuts import CUT_UP, kept_rest, rest_of
 from stockroom.work.reasons import refuse_reason
 from stockroom.work.soundness import judgement_of, refuse_stopped, warning_of
 
 OUT, IN = "out", "in"
+FOR_JOB = "for_job"
+"""The fact of a way out that says for which job it was."""
 HERE = {"out_to": None, "out_since": None, "out_by": None}
 
 
@@ -30,6 +32,8 @@ class GoOut(Asked):
     taker: str = ""
     """Who has it; else who asks."""
     despite: str | None = None
+    job: str | None = None
+    """The job it goes out for; what is kept for that one is no hindrance."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,8 +67,14 @@ def go_out(request: GoOut, *, book: Book, now: datetime) -> Act:
     """Say where a piece is and who has it; nobody can take of it until it is in again."""
     if not request.to:
         raise Refusal(Code.BAD_USAGE, "Say where it goes, with --to: a van or a site.")
-    with writing(book, request, now=now, pieces=[request.piece]) as pen:
+    with writing(book, request, now=now, pieces=[request.piece], job=request.job) as pen:
         return pen.repeated or _went(request, pen)
+
+
+def out_for_job(act: Act) -> str | None:
+    """The job for which an act took a piece out, if it was for one."""
+    job = act.moves[0].facts.get(FOR_JOB)
+    return job if isinstance(job, str) else None
 
 
 def come_in(request: ComeIn, *, book: Book, now: datetime) -> CameIn:
@@ -98,6 +108,9 @@ def _went(request: GoOut, pen: Pen) -> Act:
     material = material_of(pen.connection, piece.state.material_id, at)
     judgement = judgement_of(pen, piece, material, at)
     refuse_stopped(piece, judgement, request.despite)
+    job = open_job(pen).code if pen.job else None
+    if not request.despite:
+        unreserved(pen, piece, piece.state.balance, job)
     move = MoveDraft(
         code=piece.code,
         kind=OUT,
@@ -106,7 +119,7 @@ def _went(request: GoOut, pen: Pen) -> Act:
             "out_since": at.astimezone(UTC).isoformat(),
             "out_by": request.taker or request.operator,
         },
-        facts={"despite": request.despite, "warning": warning_of(judgement)},
+        facts={"despite": request.despite, "warning": warning_of(judgement), FOR_JOB: job},
     )
     return pen.append(ActDraft(kind=OUT, at=at, moves=(move,)))
 

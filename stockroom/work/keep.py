@@ -10,7 +10,7 @@ from stockroom.books.values import Act, ActDraft, Asked, MoveDraft, Piece
 from stockroom.codes.own import grouped
 from stockroom.errors import Code, Refusal
 from stockroom.work.charging import area_left_mm2, cost_between
-from stockroom.work.gates import here, on_hand
+from stockroom.work.gates import here, on_hand, unreserved
 
 DISCARDED = "discarded"
 
@@ -41,10 +41,11 @@ class Release(Asked):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Discard(Asked):
-    """A piece is thrown away."""
+    """A piece is thrown away; `despite`, though film of it is kept for a job."""
 
     piece: str
     why: str
+    despite: str | None = None
 
 
 def put(request: Put, *, book: Book, now: datetime) -> Act:
@@ -97,6 +98,8 @@ def discard(request: Discard, *, book: Book, now: datetime) -> Act:
         if pen.repeated:
             return pen.repeated
         piece = on_hand(pen.piece(request.piece))
+        if not request.despite:
+            unreserved(pen, piece, piece.state.balance, None)
         move = MoveDraft(
             code=piece.code,
             kind="discard",
@@ -104,9 +107,14 @@ def discard(request: Discard, *, book: Book, now: datetime) -> Act:
             wasted_mm2=area_left_mm2(piece.state),
             cost_minor=cost_between(piece.state, piece.state.balance, 0),
             sets={"ended": DISCARDED},
-            facts={"why": reason_of(request.why)},
+            facts={"why": reason_of(request.why)} | _despite(request),
         )
         return _append(pen, piece, move)
+
+
+def _despite(request: Discard) -> dict[str, object]:
+    """Why film that is kept for a job was thrown away; nothing where none was."""
+    return {"despite": request.despite} if request.despite else {}
 
 
 def _append(pen: Pen, piece: Piece, move: MoveDraft) -> Act:

@@ -16,7 +16,7 @@ from stockroom.units import UM
 from stockroom.units.shown import show_width
 from stockroom.work.charging import area_mm2
 from stockroom.work.flaw import together, turned_over
-from stockroom.work.gates import free, open_job, serves
+from stockroom.work.gates import free, open_job, serves, unreserved
 from stockroom.work.layers import layers_of, layers_text
 from stockroom.work.making import (
     Given,
@@ -104,6 +104,9 @@ def _own_job(book: Book, code: str, now: datetime) -> str | None:
 
 def _append(request: Laminate, pen: Pen) -> Act:
     pieces = [free(pen, code) for code in (request.piece, request.over)]
+    if not request.despite:
+        for piece in pieces:
+            unreserved(pen, piece, request.length_nm, pen.job.code if pen.job else None)
     job = open_job(pen) if pen.job else None
     at = pen.when(pieces=pieces)
     two = _Two(*(parent(pen, serves(piece, job), at) for piece in pieces))

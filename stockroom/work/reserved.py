@@ -86,12 +86,20 @@ def ever_for(found: Mapping[str, State], job: str) -> tuple[str, ...]:
     )
 
 
-def short_jobs(found: Mapping[str, State], today: date) -> Mapping[str, tuple[str, ...]]:
-    """The jobs whose film was taken all the same, and the pieces that are gone or hold too little."""
+def short_jobs(
+    found: Mapping[str, State], today: date, out_for: Mapping[str, str | None]
+) -> Mapping[str, tuple[str, ...]]:
+    """The jobs whose film was taken all the same, and the pieces that are gone or hold too little.
+
+    `out_for` are the pieces that are out, each with the job it went out for.
+    """
     short: dict[str, list[str]] = {}
     for code, state in found.items():
         kept = [one for one in all_reserved(state) if one.until >= today.isoformat()]
         if state.ended is not None or sum(one.along_nm for one in kept) > state.balance:
-            for one in kept:
-                short.setdefault(one.job, []).append(code)
+            lost = kept
+        else:
+            lost = [one for one in kept if code in out_for and one.job != out_for[code]]
+        for one in lost:
+            short.setdefault(one.job, []).append(code)
     return {job: tuple(codes) for job, codes in sorted(short.items())}

@@ -13,6 +13,7 @@ from stockroom.errors import Code, Refusal
 from stockroom.film.limits import House
 from stockroom.work.charging import area_left_mm2, cost_between
 from stockroom.work.gates import here
+from stockroom.work.reserved import reserved
 
 BINNED = "scrap bin"
 
@@ -50,8 +51,9 @@ def _append(codes: tuple[str, ...], pen: Pen) -> Act:
 
 def _binned(pen: Pen, piece: Piece, material: Material) -> MoveDraft:
     state = piece.state
-    if not is_scrap(state, material, pen.shop.house):
-        why = "serves a job" if state.job_id is not None else "is big enough to keep"
+    is_kept = bool(reserved(state, pen.shop.day_of(pen.now)))
+    if is_kept or not is_scrap(state, material, pen.shop.house):
+        why = "serves a job" if is_kept or state.job_id is not None else "is big enough to keep"
         raise Refusal(
             Code.NOT_SCRAP,
             f"{grouped(piece.code)} {why}: throw it away with `discard {piece.code} --why …`.",

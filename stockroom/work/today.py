@@ -6,12 +6,14 @@ from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from itertools import groupby
 
+from stockroom.books.journal import acts
 from stockroom.books.opening import Book
 from stockroom.books.orders import Order, orders
 from stockroom.books.pieces import reserved_pieces
 from stockroom.books.values import Job
 from stockroom.film.dates import parse_partial_date
 from stockroom.film.verdict import Verdict
+from stockroom.work.away import OUT, out_for_job
 from stockroom.work.judging import Judged, View
 from stockroom.work.look import jobs, rack
 from stockroom.work.orders import is_late
@@ -45,11 +47,16 @@ def today(book: Book, *, now: datetime, today: date | None = None) -> Today:
     shown = [one for one in found.pieces if not _is_scrap(one, found.view)]
     with book.reading() as connection:
         kept = reserved_pieces(connection)
+        out_for = {
+            code: out_for_job(acts(connection, piece=code, kind=OUT, limit=1)[0])
+            for code, state in kept.items()
+            if state.out_to is not None
+        }
         coming = orders(connection, are_open=True)
     short: Mapping[str, tuple[str, ...]] = {}
     late: tuple[Order, ...] = ()
     if not found.view.is_past:
-        short = short_jobs(kept, found.view.today)
+        short = short_jobs(kept, found.view.today, out_for)
         late = tuple(one for one in coming if is_late(one, found.view.today))
     return Today(
         view=found.view,

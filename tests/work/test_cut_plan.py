@@ -9,6 +9,7 @@ from stockroom.codes.own import grouped
 from stockroom.errors import Code
 from stockroom.lines.today import job_lines
 from stockroom.units import MM, M
+from stockroom.work.away import GoOut, go_out
 from stockroom.work.cut_plan import CutAsPlanned, CutPlan, cut_plan
 from stockroom.work.job_use import job_use
 from stockroom.work.panels import InstallJob, SpoilPanels, covering, install, spoil, stages
@@ -23,8 +24,9 @@ from stockroom.work.reserve import (
     unreserve,
 )
 from stockroom.work.reserved import reserved
+from stockroom.work.scrap import Scrap, scrap
 from stockroom.work.today import today
-from tests.builders import Station, is_sound, refused
+from tests.builders import BLANK, Station, is_sound, refused
 
 
 def cuts_of(station: Station, job: str) -> tuple[PlannedCut, ...]:
@@ -111,7 +113,7 @@ def test_the_job_whose_film_was_taken_is_short_on_today(station: Station, job: s
     (line,) = job_lines(seen)
     assert line.endswith(f"short: its {grouped(roll)} was taken, plan it again")
 
-    station.discard(roll)
+    station.discard(roll, despite="it tore")
     assert today(station.book, now=station.now).short == {job: (roll,)}
     station.roll(material="clear 50")
     keep(station, job)
@@ -218,7 +220,7 @@ def test_film_that_is_held_or_gone_is_not_cut_as_planned(station: Station, job: 
     with refused(station.book, Code.HELD):
         cut_as(station, job, kept.cuts)
     station.release(roll)
-    station.discard(roll)
+    station.discard(roll, despite="it tore")
     with refused(station.book, Code.ENDED):
         cut_as(station, job, kept.cuts)
     assert reserved_cuts(station.book, job) == ()
@@ -237,6 +239,64 @@ def test_nothing_is_reserved_or_cut_where_the_plan_draws_nothing(
     station.panels(other, (900, 2_100))
     with refused(station.book, Code.RESERVED):
         cut_as(station, other, (replace(cut, length_nm=29 * M),))
+
+
+def test_whoever_takes_all_of_what_is_kept_says_why_and_the_job_shows_on_today(
+    station: Station, job: str
+) -> None:
+    """Out to a site, or thrown away; out for the job itself it may go, and is not missed."""
+    roll = keep(station, job).cuts[0].piece
+    for_it, for_another = (
+        GoOut(**station.asked(piece=roll, to="van 2", job=one))
+        for one in (job, station.job("clinic"))
+    )
+
+    with refused(station.book, Code.RESERVED):
+        go_out(for_another, book=station.book, now=station.now)
+    with refused(station.book, Code.RESERVED):
+        station.discard(roll)
+    with refused(station.book, Code.RESERVED):
+        go_out(GoOut(**station.asked(piece=roll, to="van")), book=station.book, now=station.now)
+
+    go_out(for_it, book=station.book, now=station.now)
+    assert today(station.book, now=station.now).short == {}
+    station.undo(roll)
+    go_out(
+        replace(for_another, request="again", despite="the only roll"),
+        book=station.book,
+        now=station.now,
+    )
+    assert today(station.book, now=station.now).short == {job: (roll,)}
+    station.discard(roll, despite="it fell off the van")
+    assert today(station.book, now=station.now).short == {job: (roll,)}
+    assert is_sound(station.book)
+
+
+def test_film_that_is_kept_is_neither_laid_over_other_film_nor_covered(station: Station) -> None:
+    """Neither the film below nor the laminate; with a reason, both."""
+    blank, clear = station.blank(), station.clear()
+    job, other = station.job(), station.job("clinic")
+    station.panels(job, (900, 20_000), material=BLANK)
+    keep(station, job)
+
+    with refused(station.book, Code.RESERVED):
+        station.laminate(blank, clear, 12 * M, job=other)
+    assert station.laminate(blank, clear, 5 * M, job=other).film.left_nm == 25 * M
+    station.laminate(blank, clear, 12 * M, job=other, despite="the shop front is open")
+    assert job in today(station.book, now=station.now).short
+
+
+def test_a_small_offcut_that_is_kept_does_not_go_in_the_bin(station: Station) -> None:
+    """Whatever its size."""
+    job = station.job()
+    small = station.offcut((290 * MM, 500 * MM))
+    station.panels(job, (200, 400), trims_nm=(0, 0, 0, 0))
+    cuts = cuts_of(station, job)
+    assert [one.piece for one in cuts] == [small]
+    keep(station, job, cuts=cuts)
+
+    with refused(station.book, Code.NOT_SCRAP):
+        scrap(Scrap(**station.asked(pieces=(small,))), book=station.book, now=station.now)
 
 
 def test_all_jobs_have_the_stage_that_each_has(station: Station) -> None:

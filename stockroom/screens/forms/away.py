@@ -11,6 +11,7 @@ from stockroom.screens.forms.measuring import BY_SIZE, given_as, one_of
 from stockroom.screens.forms.on_card import OnCard
 from stockroom.work.away import CameIn, ComeIn, GoOut, come_in, go_out
 from stockroom.work.reasons import REASONS
+from stockroom.work.reserved import reserved
 
 _NAMES_THE_JOB = frozenset({Code.BAD_USAGE, Code.NO_JOB, Code.JOB_CLOSED, Code.OTHER_JOB})
 
@@ -19,6 +20,7 @@ def out_blank(on: OnCard) -> Blank:
     """Where does it go, and who has it?"""
     station, asking = on.station, on.station.asking()
     standing = on.card.judged.standing
+    kept = reserved(standing.state, on.card.view.today)
     if standing.state.out_to is not None:
         raise Refusal(
             Code.ALREADY_THERE,
@@ -30,20 +32,29 @@ def out_blank(on: OnCard) -> Blank:
             to = _named(said["to"])
         if on.is_stopped and not said["why"]:
             raise Misfilled("why", bench.stopped(on.card))
+        with mending("job"):
+            job = on.job_code(said["job"]) if said.get("job") else None
         request = GoOut(
             **asking,
             piece=on.code,
             to=to,
             taker=said["with"],
             despite=said.get("why") or None,
+            job=job,
         )
-        return on.said(go_out(request, book=station.book, now=station.now()))
+        with mending("why" if job and kept else "job" if kept else "to"):
+            return on.said(go_out(request, book=station.book, now=station.now()))
 
     to = on.place_field("to", "a van or a site", on.went_to)
-    why = Field(name="why", hint="why a stopped piece is taken")
+    why = Field(name="why", hint=f"why a {'reserved' if kept else 'stopped'} piece is taken")
     return Blank(
         title=f"{grouped(on.code)} goes out",
-        fields=(to, Field(name="with", hint=station.operator), *([why] if on.is_stopped else ())),
+        fields=(
+            to,
+            Field(name="with", hint=station.operator),
+            *([on.job_field()] if kept else ()),
+            *([why] if kept or on.is_stopped else ()),
+        ),
         write=write,
         beside=words.film(standing, on.shop.system),
         caution=lines.caution(on.card),
