@@ -6,6 +6,7 @@ own part of the file, for the reader that streams lines tells neither. Parts: EC
 
 import re
 import warnings
+import zlib
 from collections.abc import Iterator, Mapping
 from datetime import date, datetime
 from decimal import Decimal
@@ -20,6 +21,12 @@ from openpyxl.utils.exceptions import InvalidFileException
 
 from stockroom.errors import Code, Refusal, clean_text
 from stockroom.feeds.sheet import MOST_CELLS, Formula, Line, Place, Sheet, checked_lines, plain_cell
+
+_DAMAGED = (
+    *(BadZipFile, InvalidFileException, zlib.error, EOFError, OSError, SyntaxError),
+    *(ArithmeticError, AttributeError, LookupError, RuntimeError, TypeError, ValueError),
+)
+"""What the library was seen to end with, or may, for it checks little of what it reads."""
 
 _MOST_UNPACKED = 2**29
 _BOOK = "xl/workbook.xml"
@@ -38,14 +45,7 @@ def read_workbook(raw: bytes, name: str | None) -> Sheet:
         with warnings.catch_warnings():
             warnings.simplefilter("ignore")  # of what it passes over: pictures, rules, styles
             return _read(raw, name)
-    except (
-        BadZipFile,
-        InvalidFileException,
-        KeyError,
-        ValueError,
-        TypeError,
-        SyntaxError,
-    ) as error:
+    except _DAMAGED as error:
         raise Refusal(
             Code.BAD_FILE, "The workbook is damaged: open it in its program and save it as .xlsx."
         ) from error

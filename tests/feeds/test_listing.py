@@ -1,8 +1,10 @@
 """Lists as people keep them: titles, two headings, merged cells, numbers for days, and what is none of it."""
 
+from collections import Counter
 from datetime import date, datetime
 from io import BytesIO
 from typing import Any
+from zipfile import ZipFile
 
 import pytest
 from openpyxl import Workbook
@@ -312,3 +314,40 @@ def test_a_sheet_is_chosen_by_its_name() -> None:
     assert listed.headed.sheet.others == ["Sheet", "Old"]
     with pytest.raises(Refusal, match="there is Sheet, Old, Stock 2026"):
         _read(file.getvalue(), sheet="new")
+
+
+def test_a_damaged_workbook_is_refused_or_read_and_nothing_else() -> None:
+    """In each of its parts some bytes are others, or missing."""
+    whole = ZipFile(BytesIO(_workbook(["Film", "Length m", "Made"], ["a", 30, date(2025, 3, 14)])))
+    parts = {name: whole.read(name) for name in whole.namelist()}
+    ended = Counter(
+        _ended(parts | {name: content[:at] + other + content[at + 9 :]})
+        for name, content in parts.items()
+        for at in range(30, len(content), max(30, len(content) // 4))
+        for other in (b"<", b'"', b"-1e9", b"")
+    )
+
+    assert min(ended.values()) > 10
+    assert set(ended) == {"read", Code.BAD_FILE}
+
+
+def _ended(parts: dict[str, bytes]) -> str:
+    """How reading a workbook of these parts ends."""
+    file = BytesIO()
+    with ZipFile(file, "w") as packed:
+        for name, content in parts.items():
+            packed.writestr(name, content)
+    try:
+        _read(file.getvalue())
+    except Refusal as refusal:
+        return refusal.code
+    return "read"
+
+
+@pytest.mark.parametrize("cut", [-400, -80, 400])
+def test_a_workbook_that_was_cut_is_refused(cut: int) -> None:
+    """As by a copy that broke off."""
+    with pytest.raises(Refusal) as refused:
+        _read(_workbook(["Film", "Length m"], ["a", 30])[:cut])
+
+    assert refused.value.code is Code.BAD_FILE
