@@ -44,13 +44,17 @@ def fit_out(desk: Desk, shop: Written, *, now: datetime) -> None:
         first, last = (day_of(one[end], desk.today) for end in ("first", "last"))
         closed = CloseDays(**desk.asking(by), first=first, last=last, why=one["why"])
         close_days(closed, book=desk.book, now=now)
-    for one in shop["supplier"]:
-        amounts = {f"{name}_minor": parse_money(one[name], desk.currency) for name in _AGREED}
-        agreed = ChangeSupplier(**desk.asking(by), name=one["name"], terms=amounts)
-        change_supplier(agreed, book=desk.book, now=now)
     for one in shop["material"]:
         request = AddMaterial(**desk.asking(by), **_facts(one, desk.currency))
         add_a_material(request, book=desk.book, now=now)
+
+
+def agree(desk: Desk, shop: Written, *, now: datetime) -> None:
+    """Enter what was agreed with those who sell."""
+    for one in shop["supplier"]:
+        amounts = {f"{name}_minor": parse_money(one[name], desk.currency) for name in _AGREED}
+        agreed = ChangeSupplier(**desk.asking(shop["by"]), name=one["name"], terms=amounts)
+        change_supplier(agreed, book=desk.book, now=now)
 
 
 def _facts(written: Written, currency: str) -> dict[str, Any]:

@@ -8,7 +8,7 @@ from zoneinfo import ZoneInfo
 from stockroom.books.opening import Book
 from stockroom.demo.desk import Desk
 from stockroom.demo.distances import day_of
-from stockroom.demo.fitting import fit_out
+from stockroom.demo.fitting import agree, fit_out
 from stockroom.demo.playing import play
 from stockroom.demo.story import lines, read_climate, read_shop
 from stockroom.demo.weather import furnish, measure
@@ -30,6 +30,8 @@ def generate(book: Book, *, seed: int = 7, today: date) -> None:
     weather = replace(desk, chance=Random(seed + 1))
     fit_out(desk, shop, now=opened.astimezone(UTC))
     furnish(weather, climate, now=opened.astimezone(UTC))
-    for line in lines(shop, today, zone, desk.chance):
+    told = lines(shop, today, zone, desk.chance)
+    agree(desk, shop, now=opened.astimezone(UTC))
+    for line in told:
         play(desk, line)
     measure(weather, climate)
