@@ -4,19 +4,21 @@ Storage is taken to go on like the same weeks of a year ago or, where those were
 the last month; nothing is cut, and nobody tests.
 """
 
-from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
 from stockroom.books.opening import Book
+from stockroom.books.values import Standing
 from stockroom.errors import Code, Refusal
 from stockroom.film.verdict import Reason, Verdict
-from stockroom.work.judging import Judged, View
-from stockroom.work.look import piece, rack
+from stockroom.work.judging import Judged, View, judged
+from stockroom.work.look import on_hand
+from stockroom.work.storage import Stored
 
 USUAL_DAYS = 14
-LOOKED_AHEAD = 500
-"""Of so many pieces at most the coming days are told unasked: each change takes some looks to find."""
+LOOKED_AHEAD = 5_000
+"""Of so many pieces at most the coming days are told unasked: that takes twice as long as the rack."""
 LONGEST_DAYS = 400
 
 
@@ -44,21 +46,21 @@ def forecast(
     """Every change of a verdict up to so many days ahead; from 1 to 400 days, else refused."""
     if not 1 <= days <= LONGEST_DAYS:
         raise Refusal(Code.BAD_SPAN, f"A forecast goes 1 to {LONGEST_DAYS} days ahead.")
-    first = rack(book, now=now, today=today)
-    seen = first.view
-    last_day = seen.today + timedelta(days=days)
-    last = {one.code: one for one in rack(book, now=now, today=last_day).pieces}
-    changes: list[Coming] = []
-    for one in first.pieces:
-        then = last.get(one.code)
-        if then is None or then.judgement.verdict is one.judgement.verdict:
-            continue
+    with on_hand(book, now=now, today=today) as (seen, climates, found):
 
-        def on(day: date, code: str = one.code) -> Judged:
-            return piece(book, code, now=now, today=day).judged
+        def on(day: date, pieces: Iterable[Standing]) -> Iterator[Judged]:
+            then = (
+                seen
+                if day == seen.today
+                else replace(seen, today=day, moment=seen.shop.end_of(day))
+            )
+            return judged(pieces, then, Stored(climates, then).storage_of)
 
-        changes += _steps(one, then, (seen.today, last_day), on)
-    return Forecast(seen, days, tuple(sorted(changes, key=_soonest)))
+        last_day = seen.today + timedelta(days=days)
+        first = tuple(on(seen.today, found))
+        last = on(last_day, [one.standing for one in first])
+        changes = _changes(_other(first, last), (seen.today, last_day), on)
+        return Forecast(seen, days, tuple(sorted(changes, key=_soonest)))
 
 
 def coming(book: Book, pieces: int, *, now: datetime) -> Forecast | None:
@@ -72,31 +74,35 @@ def reason_of(one: Judged) -> Reason:
     return next(reason for reason in one.judgement.reasons if reason.verdict is verdict)
 
 
-def _steps(
-    first: Judged, last: Judged, stretch: tuple[date, date], on: Callable[[date], Judged]
+Pairs = Sequence[tuple[Judged, Judged]]
+"""Pieces on the first and on the last day of a stretch, where their verdicts differ."""
+
+
+def _other(before: Iterable[Judged], after: Iterable[Judged]) -> Pairs:
+    return [
+        (one, other)
+        for one, other in zip(before, after, strict=True)
+        if one.judgement.verdict is not other.judgement.verdict
+    ]
+
+
+def _changes(
+    pairs: Pairs,
+    stretch: tuple[date, date],
+    on: Callable[[date, Iterable[Standing]], Iterator[Judged]],
 ) -> Iterator[Coming]:
-    """Each day on which the verdict becomes another one, on the way from the first to the last."""
+    """Each day on which a verdict becomes another one, by halves; verdicts only get worse in it."""
     day, last_day = stretch
-    before = first
-    while before.judgement.verdict is not last.judgement.verdict:
-        day, then = _first_other(before.judgement.verdict, day, last_day, on)
-        yield Coming(day, before.judgement.verdict, then)
-        before = then
-
-
-def _first_other(
-    verdict: Verdict, day: date, last_day: date, on: Callable[[date], Judged]
-) -> tuple[date, Judged]:
-    """The first day of a stretch whose verdict is another one; verdicts only get worse in it."""
-    found = on(last_day)
-    while (last_day - day).days > 1:
-        middle = day + (last_day - day) // 2
-        there = on(middle)
-        if there.judgement.verdict is verdict:
-            day = middle
-        else:
-            last_day, found = middle, there
-    return last_day, found
+    if not pairs:
+        return
+    if (last_day - day).days == 1:
+        yield from (Coming(last_day, one.judgement.verdict, then) for one, then in pairs)
+        return
+    middle = day + (last_day - day) // 2
+    there = list(on(middle, [one.standing for one, _ in pairs]))
+    before, after = zip(*pairs, strict=True)
+    yield from _changes(_other(before, there), (day, middle), on)
+    yield from _changes(_other(there, after), (middle, last_day), on)
 
 
 def _soonest(one: Coming) -> tuple[date, str, str]:

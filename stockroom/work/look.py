@@ -1,6 +1,7 @@
 """Looking: the rack, one piece with its history, the log; nothing is written."""
 
-from collections.abc import Hashable, Iterator
+from collections.abc import Generator, Hashable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from datetime import date, datetime
 from typing import Unpack
@@ -63,6 +64,19 @@ def rack(
     book: Book, *, now: datetime, today: date | None = None, wanted: Wanted = EVERYTHING
 ) -> Rack:
     """Every piece on hand with its verdict: now, on a day gone by, or on a day to come."""
+    with on_hand(book, now=now, today=today) as (seen, climates, there):
+        asked = there if wanted == EVERYTHING else (one for one in there if _is_wanted(one, wanted))
+        pieces = judged(asked, seen, Stored(climates, seen).storage_of)
+        if wanted.verdict is not None:
+            pieces = (one for one in pieces if _has(one, wanted.verdict))
+        return Rack(seen, tuple(pieces))
+
+
+@contextmanager
+def on_hand(
+    book: Book, *, now: datetime, today: date | None
+) -> Generator[tuple[View, Climates, Iterator[Standing]]]:
+    """The day that is asked for, the climates up to it, and every piece that was on hand."""
     with book.reading() as connection, only_making():
         seen = view(shop(connection, now), now=now, today=today)
         if seen.is_past:
@@ -71,13 +85,7 @@ def rack(
         else:
             found = standings(connection, now)
         climates = Climates(connection, seen.shop, min(seen.moment, now))
-        on_hand = (one for one in found if one.state.ended is None)
-        if wanted != EVERYTHING:
-            on_hand = (one for one in on_hand if _is_wanted(one, wanted))
-        pieces = judged(on_hand, seen, Stored(climates, seen).storage_of)
-        if wanted.verdict is not None:
-            pieces = (one for one in pieces if _has(one, wanted.verdict))
-        return Rack(seen, tuple(pieces))
+        yield seen, climates, (one for one in found if one.state.ended is None)
 
 
 def piece(book: Book, code: str, *, now: datetime, today: date | None = None) -> Card:
