@@ -14,11 +14,16 @@ _LINE_MM: Final = 5.2
 _HEAD_MM: Final = 46.0
 _TITLE_PT, _BOLD_PT, _TEXT_PT, _SMALL_PT = 18, 11, 9.5, 8
 _MOST_ALONG_SHARE: Final = 0.62
+_HOW_IT_LIES: Final = "outer end at the top; between a thick line and a thin one is trim"
 
 
 @dataclass(frozen=True, slots=True)
 class Rectangle:
-    """What is laid on film, named, from the outer end and one edge; any one unit of length."""
+    """What is laid on film, named, from the outer end and one edge; any one unit of length.
+
+    `inside` is what is left of it without its trims: where that begins in it, across and along, and
+    its size.
+    """
 
     name: str
     size: str
@@ -26,6 +31,7 @@ class Rectangle:
     along: float
     wide: float
     long: float
+    inside: tuple[float, float, float, float] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,7 +132,7 @@ def _row(
 
 def _film(drawing: Drawing, film: FilmDrawing, job: tuple[str, str]) -> None:
     """Film goes down the page from its outer end, as it lies on the table."""
-    _head(drawing, film.code, film.title, (f"for {job[0]}  {job[1]}", "outer end at the top"))
+    _head(drawing, film.code, film.title, (f"for {job[0]}  {job[1]}", _HOW_IT_LIES))
     room = drawing.width_mm - 2 * _MARGIN_MM
     most_long = drawing.height_mm - _HEAD_MM - _MARGIN_MM
     scale = min(room * _MOST_ALONG_SHARE / film.width, most_long / film.length)
@@ -136,6 +142,9 @@ def _film(drawing: Drawing, film: FilmDrawing, job: tuple[str, str]) -> None:
         x, y = left + one.across * scale, top + one.along * scale
         wide, long = one.wide * scale, one.long * scale
         _box(drawing, (x, y, wide, long), points=0.5)
+        if one.inside is not None:
+            across, along, *sides = (length * scale for length in one.inside)
+            _box(drawing, (x + across, y + along, sides[0], sides[1]), points=0.15)
         for number, (words, points) in enumerate(((one.name, _BOLD_PT), (one.size, _SMALL_PT))):
             baseline = y + long / 2 + 4.5 * number
             if long > 5 + 5 * number and wide > width_mm(words, points) + 2:

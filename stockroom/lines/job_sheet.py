@@ -13,6 +13,7 @@ from stockroom.units.shown import show_length, show_size, show_width
 from stockroom.work.look import lifted_kg
 from stockroom.work.panels import Covering
 from stockroom.work.planned import PlannedCut
+from stockroom.work.wanted import panel_of, trims_of, within
 
 
 def sheet_of(
@@ -49,11 +50,11 @@ def sheet_of(
             for one in found.panels
         ),
         cautions=(*dict.fromkeys(one for one in heavy if one), *at_job(job.kind)),
-        films=tuple(_film(cut, standing[cut.piece], shop) for cut in planned),
+        films=tuple(_film(cut, standing[cut.piece], found, shop) for cut in planned),
     )
 
 
-def _film(cut: PlannedCut, standing: Standing, shop: Shop) -> FilmDrawing:
+def _film(cut: PlannedCut, standing: Standing, found: Covering, shop: Shop) -> FilmDrawing:
     system = shop.system
     laid = (*cut.laid, *(("keep", *one) for one in cut.kept))
     spots = [(number, *one[1:]) for number, one in enumerate(laid)]
@@ -66,7 +67,10 @@ def _film(cut: PlannedCut, standing: Standing, shop: Shop) -> FilmDrawing:
         length=cut.length_nm / MM,
         laid=tuple(
             Rectangle(
-                name, show_size(across, along, system), x / MM, y / MM, across / MM, along / MM
+                name,
+                show_size(across, along, system),
+                *(x / MM, y / MM, across / MM, along / MM),
+                inside=_inside(found, name, (across, along), shop),
             )
             for name, x, y, across, along in laid
         ),
@@ -82,3 +86,15 @@ def _film(cut: PlannedCut, standing: Standing, shop: Shop) -> FilmDrawing:
             for one in parted
         ),
     )
+
+
+def _inside(
+    found: Covering, name: str, size: tuple[int, int], shop: Shop
+) -> tuple[float, float, float, float] | None:
+    """Where the panel lies in what is cut for it, in mm; nothing of what is no panel."""
+    panel = next((one for one in found.panels if one.name == panel_of(name)), None)
+    if panel is None:
+        return None
+    trims = trims_of(panel, shop.house, found.job.kind)
+    x, y, wide, long = within(panel, name, size, trims)
+    return x / MM, y / MM, wide / MM, long / MM

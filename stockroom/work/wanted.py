@@ -3,6 +3,7 @@
 lines(…)       every Line: a panel or a strip of one as it is cut, and how many are still wanted
 whole(done)    how many panels are cut, where strips of some are
 panel_of(line) the panel of which a line is a strip
+within(…)      where the panel lies in what is cut for it
 """
 
 import re
@@ -112,8 +113,31 @@ def must_match(material: Material) -> bool:
     return material.finish is None or Finish(material.finish).shows_its_lot
 
 
+def trims_of(panel: JobPanel, house: House, kind: str) -> tuple[int, int, int, int]:
+    """What is cut off on the left, right, top and bottom; the house's, where nobody said."""
+    return panel.trims_nm or (house.numbers[f"trim.{kind}"],) * 4
+
+
+def within(
+    panel: JobPanel, line: str, size: tuple[int, int], trims: tuple[int, int, int, int]
+) -> tuple[int, int, int, int]:
+    """Where in a rectangle as it is cut the panel lies, and its size there: in it, trims are left out.
+
+    Only the first and the last strip of a panel have a trim at a side. A panel that lies turned has
+    its top and bottom at the sides.
+    """
+    left, right, top, bottom = trims
+    if strip := _STRIP.fullmatch(line):
+        left = left if int(strip["number"]) == 1 else 0
+        right = right if strip["number"] == strip["strips"] else 0
+    elif size != (panel.width_nm + left + right, panel.height_nm + top + bottom):
+        left, right, top, bottom = top, bottom, left, right
+    across_nm, along_nm = size
+    return left, top, across_nm - left - right, along_nm - top - bottom
+
+
 def _lines(panel: JobPanel, material: Material, house: House, kind: str) -> Iterator[Line]:
-    left, right, top, bottom = panel.trims_nm or (house.numbers[f"trim.{kind}"],) * 4
+    left, right, top, bottom = trims_of(panel, house, kind)
     across_nm, along_nm = panel.width_nm + left + right, panel.height_nm + top + bottom
     number, turns = panel.number * panel.layers, may_turn(panel, material)
     group = panel.group if must_match(material) else ""

@@ -15,6 +15,7 @@ from stockroom.work.panels import (
     set_panels,
     spoil,
 )
+from stockroom.work.wanted import within
 from tests.builders import ON_ONE_ENGINE, Station, refused
 
 
@@ -128,3 +129,23 @@ def test_an_installed_job_is_so_once_until_it_is_closed(station: Station) -> Non
         install(InstallJob(**station.asked(job=job)), book=station.book, now=station.now)
     station.close(job)
     assert covering(station.book, job).stage == "closed"
+
+
+@pytest.mark.parametrize(
+    ("line", "size", "inside"),
+    [
+        ("W1", (930, 2_170), (10, 30, 900, 2_100)),
+        ("W1", (2_170, 930), (30, 10, 2_100, 900)),
+        ("W1 1/2", (500, 2_170), (10, 30, 490, 2_100)),
+        ("W1 2/2", (500, 2_170), (0, 30, 480, 2_100)),
+    ],
+)
+def test_a_panel_lies_within_what_is_cut_for_it(
+    line: str, size: tuple[int, int], inside: tuple[int, int, int, int]
+) -> None:
+    """Its trims around it: turned they turn, and of strips only the outer ones have one at a side."""
+    found = within(
+        panel(), line, (size[0] * MM, size[1] * MM), (10 * MM, 20 * MM, 30 * MM, 40 * MM)
+    )
+
+    assert [length / MM for length in found] == list(inside)
