@@ -7,6 +7,7 @@ from stockroom.demo.desk import Desk
 from stockroom.demo.distances import date_before, day_of
 from stockroom.demo.line import Line
 from stockroom.units.money import parse_money
+from stockroom.work.begin import Fail, OpenBottle, PutInUse, fail, open_bottle, put_in_use
 from stockroom.work.bottle import Mix, mix
 from stockroom.work.delivery import ReceiveAll, SetLine, receive_all, set_line
 from stockroom.work.goods_line import Line as Goods
@@ -107,6 +108,34 @@ def is_mixed(desk: Desk, line: Line) -> None:
         place=line.more["place"],
     )
     desk.name(names, mix(request, book=desk.book, now=line.at).codes)
+
+
+def is_opened(desk: Desk, line: Line) -> None:
+    """A bottle is opened; one of several is a piece of its own from then on."""
+    request = OpenBottle(
+        **desk.asked(line),
+        piece=desk.code(line),
+        keeps=line.more["keeps"],
+        place=line.more["place"],
+    )
+    _name(desk, line, open_bottle(request, book=desk.book, now=line.at).piece)
+
+
+def is_put_in_use(desk: Desk, line: Line) -> None:
+    """A tool is put in use."""
+    request = PutInUse(**desk.asked(line), piece=desk.code(line))
+    _name(desk, line, put_in_use(request, book=desk.book, now=line.at).piece)
+
+
+def fails(desk: Desk, line: Line) -> None:
+    """A tool in use fails."""
+    request = Fail(**desk.asked(line), piece=desk.code(line), why=line["note"])
+    fail(request, book=desk.book, now=line.at)
+
+
+def _name(desk: Desk, line: Line, code: str) -> None:
+    names, _ = makes(line)
+    desk.name(names, [code])
 
 
 def gets_a_limit(desk: Desk, line: Line) -> None:
