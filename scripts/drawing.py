@@ -41,6 +41,7 @@ PICTURES: Mapping[str, tuple[str, ...]] = MappingProxyType(
         "bench": ("f4", f"scan {NEW_GREY}", f"scan {WARD}", "2", "full_stop", "4", "enter"),
         "goods-in": ("f5", "up"),
         "climate": ("f12", "down", "y"),
+        "buying": ("ctrl+b",),
     }
 )
 """What a person does before each picture is taken: keys they press, codes they scan."""

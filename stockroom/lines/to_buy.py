@@ -1,6 +1,6 @@
 """What to buy, as the Buying screen shows it.
 
-chosen(found, supplier)      what is to be ordered first, then the rest by name
+chosen(found, supplier)      what is to be ordered first, then what will be below its point first
 cells(row, system)           white cast 1370, lumpy, 8.7 m, 119.7 m, …
 sentence(row, system)        what to order of one material, and why
 panels(plot, …)         what is plotted: what there is of it, and what is drawn a week
@@ -9,6 +9,7 @@ facts(row, system)           how it is drawn and bought
 """
 
 from collections.abc import Sequence
+from math import inf
 
 from stockroom.film.sentences import counted
 from stockroom.lines import buying_plan, plot, words
@@ -33,9 +34,16 @@ _ROOM = 0.13
 
 
 def chosen(found: Buying, supplier: str) -> tuple[Planned, ...]:
-    """The materials of a supplier, or all: those first of which something is to be ordered."""
+    """The materials of a supplier, or all: what is to be ordered, then what will be first."""
     those = (row for row in found.rows if not supplier or row.terms.supplier == supplier)
-    return tuple(sorted(those, key=lambda row: row.order.rolls == 0))
+    return tuple(sorted(those, key=lambda row: (row.order.rolls == 0, _days_to_point(row))))
+
+
+def _days_to_point(row: Planned) -> float:
+    """In how many days at the mean demand a material is below its point; never, where none is drawn."""
+    spare = row.on_hand.position - row.order.reorder_point_m
+    per_day_m = row.drawn.demand.per_day_m
+    return spare / per_day_m if per_day_m else inf
 
 
 def said(found: Buying, shown: Sequence[Planned], supplier: str) -> str:
@@ -92,9 +100,9 @@ def _drawn(row: Planned, system: System) -> str:
     drawn = (
         f"{shown(demand.per_day_m * _DAYS_A_MONTH)} a month, {shown(demand.draw_mean_m)} at a time"
         if demand.per_day_m
-        else "nothing is drawn"
+        else "nothing"
     )
-    parts = [f"{drawn} ({_pattern(row)}, {counted(row.drawn.days, 'day')})"]
+    parts = [f"drawn {drawn} ({_pattern(row)}, {counted(row.drawn.days, 'day')})"]
     parts += [f"{shown(on_hand.to_test)} to test"] if on_hand.to_test else []
     parts += [f"{shown(on_hand.small)} in small pieces"] if on_hand.small else []
     return " · ".join(parts)

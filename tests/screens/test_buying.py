@@ -59,7 +59,7 @@ async def test_one_keeps_to_a_supplier_and_goes_to_the_pieces(shop: Shop) -> Non
         assert "4 materials  ·  1 to order" in await press(pilot, "s")
 
         seen = await press(pilot, "down")
-        assert "nothing is drawn (new, 3 days)" in seen
+        assert "drawn nothing (new, 3 days)" in seen
         assert "Nobody is entered who sells it" in await press(pilot, "s")
 
         await press(pilot, "up")
