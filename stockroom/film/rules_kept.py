@@ -14,7 +14,7 @@ from typing import NamedTuple
 
 from stockroom.film.kinds import Kind
 from stockroom.film.limits import House
-from stockroom.film.sentences import Age
+from stockroom.film.sentences import Age, share_measured
 from stockroom.film.verdict import Air, Curl, Heat, Reason, Storage, Verdict, WarmUp
 
 HEAT, CLIMATE, MEMORY, WARM_UP = "heat", "climate", "memory", "warm-up"
@@ -29,9 +29,8 @@ _NOT_KNOWN = Reason(
 
 def warmed(age: Age, heat: Heat) -> Age:
     """An age as heat makes it: the days at 23 °C that would have aged film as much."""
-    measured = f" at 23 °C ({heat.coverage:.0%} measured)".replace("%", " %")
-    days = round(heat.like_days)
-    return Age(days, age.anchor, lead="aged like ", tail=measured, grows=False)
+    days, tail = round(heat.like_days), f" at 23 °C ({share_measured(heat.coverage)})"
+    return Age(days, age.anchor, lead="aged like ", tail=tail, grows=False)
 
 
 def climate(kind: Kind, air: Air, house: House) -> Reason:

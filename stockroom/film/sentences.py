@@ -3,9 +3,11 @@
 Age                    how old a piece is by one rule, and the words around the number
 Compared               "at least 25 months, limit 24 (maker's sheet): adhesion trial"
 counted(3, "day")      3 days
+share_measured(0.912)  91 % measured
 """
 
 from datetime import date
+from math import floor
 from typing import NamedTuple
 
 from stockroom.film.dates import PartialDate, Span
@@ -72,3 +74,8 @@ def _span_words(span: Span) -> str:
 def counted(number: int, noun: str) -> str:
     """So many of a thing."""
     return f"{number} {noun}" if number == 1 else f"{number} {noun}s"
+
+
+def share_measured(coverage: float) -> str:
+    """How much was measured, in whole per cent and never more than was."""
+    return "all measured" if coverage == 1 else f"{floor(coverage * 100)} % measured"

@@ -6,10 +6,9 @@ energy, energy_values      the activation energy in force, and what it rests on
 measured                   91 % measured; all measured
 """
 
-from math import floor
-
 from stockroom.film.climate import HOUR_S, Climate
 from stockroom.film.exposure import Exposure, History
+from stockroom.film.sentences import share_measured
 from stockroom.units import System
 from stockroom.units.shown import show_temperature
 
@@ -77,9 +76,7 @@ def energy_values(history: History, basis: str) -> Values:
 
 def measured(exposure: Exposure) -> str:
     """How much was measured, in whole per cent and never more than was."""
-    if exposure.coverage == 1:
-        return "all measured"
-    return f"{floor(exposure.coverage * 100)} % measured"
+    return share_measured(exposure.coverage)
 
 
 def _days(days: float) -> str:

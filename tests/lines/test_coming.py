@@ -8,7 +8,7 @@ from stockroom.books.opening import Book
 from stockroom.film.kinds import Kind
 from stockroom.lines.coming import coming, head
 from stockroom.work.climate import measured_zones
-from stockroom.work.forecast import Forecast
+from stockroom.work.forecast import LOOKED_AHEAD, Forecast
 from stockroom.work.forecast import coming as read_coming
 from stockroom.work.setup import settings
 from tests.conftest import NOW
@@ -54,7 +54,7 @@ def test_what_has_no_room_is_said_to_be_left_out_and_nothing_is_quiet(weather: W
     assert coming(None, 10) == (
         "soon  `stockroom forecast` tells it: of so many pieces that takes a while",
     )
-    assert read_coming(weather.book, 501, now=weather.now) is None
+    assert read_coming(weather.book, LOOKED_AHEAD + 1, now=weather.now) is None
 
     for number in range(4):
         film = weather.material(f"film {number}", Kind.PROTECTIVE_FILM)
