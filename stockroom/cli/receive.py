@@ -18,6 +18,7 @@ from stockroom.units.money import parse_money
 from stockroom.units.typed import parse_count, parse_length
 
 if TYPE_CHECKING:
+    from stockroom.books.values import Material
     from stockroom.work.receive import Received
 
 Day = Annotated[
@@ -99,7 +100,19 @@ def receive(
             done.act, materials(desk.book, now=desk.now), places(desk.book, now=desk.now)
         ),
         lines=text_done.received(done, one, desk.shop),
-        notes=cautions_of(desk, done),
+        notes=[*cautions_of(desk, done), *_awaited(desk, one)],
+    )
+
+
+def _awaited(desk: Desk, material: "Material") -> list[str]:
+    """The orders that what came in may have come of."""
+    from stockroom.lines import goods
+    from stockroom.work.arriving import offered
+    from stockroom.work.goods_line import Line
+
+    found = offered(desk.book, [Line(material=material.name)], now=desk.now)
+    return goods.missed(
+        one for one in found if any(line.material_id == material.id for _, line in one.open_lines())
     )
 
 

@@ -62,6 +62,15 @@ def awaited(found: Iterable[Order]) -> list[str]:
     ]
 
 
+def missed(found: Iterable[Order]) -> list[str]:
+    """The orders that what has just come in may have come of."""
+    return [
+        f"Order {words.code(one.code)} of {one.supplier} is on its way: if this came of it, undo "
+        f"and `order receive {one.code}`."
+        for one in found
+    ]
+
+
 def usual(one: Typed, system: System) -> list[str]:
     """What a width or a length that is missing usually is, where anything is usual."""
     known = Presets() if one.material is None else usual_of(one.material.kind)

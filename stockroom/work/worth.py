@@ -11,11 +11,13 @@ from datetime import date, datetime, timedelta
 from enum import StrEnum
 from typing import TypeVar
 
+from stockroom.books.fold import State
 from stockroom.books.values import Material
 from stockroom.film.dates import parse_partial_date, whole_months
 from stockroom.film.verdict import Verdict
 from stockroom.work.charging import cost_between
 from stockroom.work.judging import Judged, View
+from stockroom.work.reserved import reserved
 
 K = TypeVar("K")
 
@@ -108,10 +110,10 @@ def slow(
 ) -> tuple[Slow, ...]:
     """Materials of which nothing was taken in so many days, the most worth first.
 
-    What never was taken counts from its oldest receipt. What serves a job waits for that job.
+    What never was taken counts from its oldest receipt. What serves a job, or is kept for jobs whole,
+    waits for them.
     """
-    states = ((one, one.standing.state) for one in pieces)
-    free = (one for one, state in states if state.job_id is None and state.balance)
+    free = (one for one in pieces if _is_free(one.standing.state, seen.today))
     found = _grouped(free, lambda one: one.standing.material.id)
     still = (
         Slow(those[0].standing.material, _still_since(those, last.get(of), seen), worth(those))
@@ -119,6 +121,11 @@ def slow(
     )
     slowest = [one for one in still if (seen.today - one.since).days >= days]
     return tuple(sorted(slowest, key=lambda one: (-one.worth.value_minor, one.material.name)))
+
+
+def _is_free(state: State, today: date) -> bool:
+    kept = sum(one.along_nm for one in reserved(state, today))
+    return state.job_id is None and kept < state.balance
 
 
 def _still_since(pieces: Iterable[Judged], last: datetime | None, seen: View) -> date:

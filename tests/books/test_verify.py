@@ -16,6 +16,7 @@ from stockroom.errors import Exit, Refusal
 from stockroom.units import M
 from stockroom.work.safekeeping import verify
 from tests.builders import Station, dump, is_sound
+from tests.ordering import Buyer
 
 COLUMNS = [
     (row.__tablename__, column.name)
@@ -194,3 +195,33 @@ def _journal(path: Path) -> list[list[tuple[Any, ...]]]:
     wanted = (acts, select(table_of(MoveRow)), select(table_of(PieceRow)))
     with closing(open_book(str(path))) as book, book.reading() as connection:
         return [[tuple(row) for row in connection.execute(one)] for one in wanted]
+
+
+@pytest.mark.parametrize(
+    ("statement", "says"),
+    [
+        ('UPDATE "order" SET closed = true', "is not open or closed as its acts say"),
+        ("UPDATE \"order\" SET code = 'D0000011'", "bears a code whose check character is wrong"),
+        ("DELETE FROM order_entry", "is an order of which nothing is said"),
+        ("UPDATE order_entry SET value = '{\"1\": 9}' WHERE name = 'came'", "more of line 1 came"),
+        ("UPDATE order_entry SET value = '{\"1\": 2}' WHERE name = 'came'", "brought fewer pieces"),
+        (
+            "UPDATE order_entry SET value = '{\"2\": 1}' WHERE name = 'came'",
+            "brought a line it does",
+        ),
+    ],
+)
+def test_an_order_that_does_not_agree_with_its_acts_is_found(
+    tmp_path: Path, statement: str, says: str
+) -> None:
+    """What is kept beside it, its code, and what it says came."""
+    with closing(create_book(str(tmp_path / "book.db"))) as book:
+        buyer = Buyer(book)
+        buyer.material()
+        buyer.arrive(buyer.ordered(), pieces=1)
+        assert is_sound(book)
+        _unguard(book)
+        with book.transaction() as connection:
+            connection.execute(text(statement))
+
+        assert any(says in finding.text for finding in verify(book))

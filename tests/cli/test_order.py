@@ -118,6 +118,8 @@ def test_goods_in_says_which_order_waits_and_takes_its_lines(buyer: Shop) -> Non
     hint = buyer.run("delivery", "add", FILM).err
     assert "Order D000 0010 of Northlight Films is on its way" in hint
     buyer.lines("delivery", "drop-line", "1")
+    came = buyer.run("receive", BLADES, "--count", "100").err
+    assert "if this came of it, undo and `order receive D0000010`" in came
 
     shown = buyer.values("delivery", "order", "{order}")
     assert [(one["material"], one["order_line"]) for one in shown["lines"]] == [

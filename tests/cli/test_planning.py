@@ -68,6 +68,7 @@ def test_reserve_cut_and_undo(planned: Shop) -> None:
     assert planned.values("job", "show", "{clinic}")["stage"] == "planned"
     planned.lines("unreserve", "{clinic}")
     assert planned.run("unreserve", "{clinic}").code == 3
+    assert planned.values("reserve", "{clinic}", "--until", "2027-01-31")["until"] == "2027-01-31"
 
 
 def test_what_cannot_be_planned_is_said(shop: Shop) -> None:

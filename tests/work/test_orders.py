@@ -12,6 +12,7 @@ from stockroom.units import M
 from stockroom.work.order_draft import Wanted
 from stockroom.work.orders import is_late
 from stockroom.work.reserved import all_reserved
+from stockroom.work.value import value
 from tests.builders import BLADES, FILM, LENGTH, ON_ONE_ENGINE, WIDTH, is_sound, refused
 from tests.conftest import NOW
 from tests.ordering import SUPPLIER, Buyer
@@ -141,6 +142,19 @@ def test_film_bought_for_a_job_is_kept_for_it_when_it_comes(buyer: Buyer) -> Non
     with refused(buyer.book, Code.RESERVED):
         buyer.cut(kept, M)
     assert buyer.cut(kept, M, job=job).act.job == job
+
+
+@ON_ONE_ENGINE
+def test_film_that_is_kept_for_a_job_is_never_slow(buyer: Buyer) -> None:
+    """It waits for the job; when the job lets it go, it is anybody's and lies still."""
+    job = buyer.job(on_day="2027-12-01")
+    buyer.arrive(buyer.ordered(Wanted(material=FILM, pieces=1, length_nm=LENGTH, job=job)))
+    buyer.wait(days=200)
+    assert value(buyer.book, now=buyer.now).slow == ()
+
+    buyer.close(job)
+
+    assert [one.material.name for one in value(buyer.book, now=buyer.now).slow] == [FILM]
 
 
 def test_goods_in_takes_the_open_lines_of_an_order_and_closes_them(buyer: Buyer) -> None:
