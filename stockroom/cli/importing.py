@@ -1,4 +1,4 @@
-"""`stockroom import`: a stock or a list of materials out of a spreadsheet."""
+"""`stockroom import`: a list of stock, materials or places out of a spreadsheet."""
 
 from collections.abc import Iterator, Sequence
 from pathlib import Path
@@ -14,7 +14,7 @@ from stockroom.errors import Code, Refusal, clean_text
 if TYPE_CHECKING:
     from stockroom.feeds.days import Order
 
-_LISTS = ("stock", "materials")
+_LISTS = ("stock", "materials", "places")
 
 
 @writes
@@ -23,7 +23,9 @@ def import_(
     file: Annotated[Path, typer.Argument(metavar="FILE", help="An .xlsx workbook, or CSV.")],
     of: Annotated[
         str | None,
-        typer.Option("--as", metavar="stock|materials", help="Which list it is, if not plain."),
+        typer.Option(
+            "--as", metavar="stock|materials|places", help="Which list it is, if not plain."
+        ),
     ] = None,
     sheet: Annotated[
         str | None, typer.Option(metavar="NAME", help="Which sheet of a workbook; else the first.")
@@ -43,7 +45,7 @@ def import_(
         bool, typer.Option("--good-lines-only", help="Take the good lines, and leave the bad.")
     ] = False,
 ) -> Answer:
-    """Read an opening stock or a list of materials: show what is understood of it, then write it.
+    """Read an opening stock, or a list of materials or places: show what is understood, then write it.
 
     One bad line keeps all of them out, unless --good-lines-only is said. What came in before is not
     written again.

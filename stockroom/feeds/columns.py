@@ -1,7 +1,7 @@
-"""What the columns of a stock list or a list of materials hold, told by the words of their headings.
+"""What the columns of a list of stock, materials or places hold, told by the words of their headings.
 
-    Field              what a column can hold, how it is read, and the words that name it
-    STOCK, MATERIALS   the fields of each list
+    Field                      what a column can hold, how it is read, and the words that name it
+    STOCK, MATERIALS, PLACES   the fields of each list
     column_of(…)       Column: the field a heading names, with the unit that stands in it; None without
 
 Words are stems without accents, in English, German, French and Spanish; those that come first are believed
@@ -138,6 +138,15 @@ MATERIALS = (
     Field("breaks", Reads.FIGURE, (r"^breaks|staffel",)),
     Field("note", Reads.TEXT, (r"note|remark|bemerk|remarque|observ|comment",)),
 )  # fmt: skip
+
+PLACES = (
+    Field(
+        "name",
+        Reads.TEXT,
+        (r"^name$", r"^place|location|\bbay\b|regal|platz|emplacement|ubicacion"),
+    ),
+    Field("zone", Reads.TEXT, (r"^zone|\bzona\b|bereich", r"\broom\b|\braum\b|\bsalle\b|\bsala\b")),
+)
 
 _UNITS = {
     Reads.LENGTH: r"mm|millimet\w+|cm|m|met(?:er|re)s?|in|inch(?:es)?|\"|ft|feet|'|yd|yds|yards?",

@@ -15,6 +15,7 @@ from itertools import islice
 from stockroom.errors import Code, Refusal, clean_text
 from stockroom.feeds.columns import (
     MATERIALS,
+    PLACES,
     STOCK,
     Column,
     Field,
@@ -27,11 +28,17 @@ from stockroom.feeds.headings import plain
 from stockroom.feeds.sheet import Line, Sheet
 
 LOOKED_AT = 60
-LISTS: Mapping[str, tuple[Field, ...]] = {"stock": STOCK, "materials": MATERIALS}
+LISTS: Mapping[str, tuple[Field, ...]] = {
+    "places": PLACES,
+    "stock": STOCK,
+    "materials": MATERIALS,
+}
+"""What a list can be of; of two that explain a heading alike the first."""
+
 _FILLS = frozenset({"length", "count", "rolls"})
 """Without one of these a list is none of a stock."""
 
-_NEEDED = {"stock": "material", "materials": "name"}
+_NEEDED = {"places": "name", "stock": "material", "materials": "name"}
 _SAID = -1
 _LEAST = 2
 _MOST_NAMED = 12
@@ -211,6 +218,7 @@ def _no_heading(sheets: Sequence[Sheet], wanted: Sequence[str]) -> Refusal:
     number, cells = sheet.lines[0]
     named = ", ".join(cell for cell in cells[:_MOST_NAMED] if cell)
     need = {
+        "places": "name, and zone, of places",
         "stock": "material, and length or count, of a stock",
         "materials": "name, and kind, of materials",
     }

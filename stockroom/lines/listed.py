@@ -21,7 +21,8 @@ from stockroom.units import System
 from stockroom.units.money import show_money
 from stockroom.units.shown import show_length, show_size
 from stockroom.work.import_list import Imported, Looked
-from stockroom.work.list_materials import MaterialLine, MaterialsListed
+from stockroom.work.list_materials import MaterialLine
+from stockroom.work.list_places import NamesListed, PlaceLine
 from stockroom.work.list_stock import StockLine, StockListed
 
 _ORDERS = {Order.DMY: "day first", Order.MDY: "month first", Order.YMD: "year first"}
@@ -34,7 +35,11 @@ _BARE = {
 _SHOWN = 3
 _MOST_SAID = 40
 _MOST_NUMBERS = 6
-_READ_AS = {"stock": "an opening stock", "materials": "a list of materials"}
+_READ_AS = {
+    "stock": "an opening stock",
+    "materials": "a list of materials",
+    "places": "a list of places",
+}
 
 
 def understood(looked: Looked) -> list[str]:
@@ -51,6 +56,7 @@ def understood(looked: Looked) -> list[str]:
     rows.append(("lines", _lines(looked)))
     rows += [(f"line {one.line}", _stock(one, looked)) for one in looked.stock[:_SHOWN]]
     rows += [(f"line {one.line}", _material(one, looked)) for one in looked.materials[:_SHOWN]]
+    rows += [(f"line {one.line}", _place(one)) for one in looked.places[:_SHOWN]]
     return pairs(rows)
 
 
@@ -147,6 +153,10 @@ def _material(one: MaterialLine, looked: Looked) -> str:
     return ", ".join(filter(None, parts))
 
 
+def _place(one: PlaceLine) -> str:
+    return f"{one.add.name}, zone {one.add.zone or words.UNKNOWN}"
+
+
 def findings(found: Sequence[LineFinding]) -> list[str]:
     """What is wrong, each once with all its lines; of very many the first ones."""
     lines: dict[str, list[int]] = {}
@@ -168,8 +178,8 @@ def _numbers(numbers: Sequence[int]) -> str:
 def imported(done: Imported) -> list[str]:
     """What was written, and what was there before."""
     known = f"; {words.counted(len(done.known), 'line')} in the book before" if done.known else ""
-    if isinstance(done, MaterialsListed):
-        return [f"{words.counted(len(done.names), 'material')} entered{known}."]
+    if isinstance(done, NamesListed):
+        return [f"{words.counted(len(done.names), done.of)} entered{known}."]
     pieces = sum(len(those) for those in done.codes.values())
     acts = f" in {words.counted(done.acts, 'act')}" if pieces else ""
     return [f"{words.counted(pieces, 'piece')} received{acts}{known}."]
@@ -203,6 +213,10 @@ def looked_values(looked: Looked) -> dict[str, Any]:
             {"line": one.line, "text": one.text, "is_kept": one.is_kept} for one in looked.findings
         ],
         "lines": [_line_values(one) for one in looked.stock]
+        + [
+            {"line": one.line, "name": one.add.name, "zone": one.add.zone or None}
+            for one in looked.places
+        ]
         + [
             {"line": one.line, "name": one.add.name, "kind": one.add.kind}
             for one in looked.materials

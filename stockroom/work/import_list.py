@@ -1,4 +1,4 @@
-"""A stock list or a list of materials from a spreadsheet: looked into first, then written.
+"""A list of stock, materials or places from a spreadsheet: looked into first, then written.
 
     look_into(request)       Looked: what the file says, line by line, and what is wrong; writes nothing
     refuse_unready(…)        what keeps all of it out
@@ -15,7 +15,7 @@ from datetime import datetime
 from stockroom.books.catalog import materials, name_key, places
 from stockroom.books.listed import listed_lines
 from stockroom.books.opening import Book
-from stockroom.books.values import Asked, Material, Shop
+from stockroom.books.values import Asked, Material, Place, Shop
 from stockroom.errors import Code, Refusal, clean_text
 from stockroom.feeds.days import Order, Shown
 from stockroom.feeds.heading import Told
@@ -24,11 +24,11 @@ from stockroom.feeds.listing import LineFinding, Listed, read_list
 from stockroom.units import System
 from stockroom.work.list_materials import (
     MaterialLine,
-    MaterialsListed,
     material_line,
     said_otherwise,
     write_materials,
 )
+from stockroom.work.list_places import NamesListed, PlaceLine, place_line, write_places
 from stockroom.work.list_stock import (
     Shelves,
     StockLine,
@@ -39,7 +39,7 @@ from stockroom.work.list_stock import (
     write_stock,
 )
 
-STOCK = "stock"
+STOCK, PLACES = "stock", "places"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,13 +62,14 @@ class Looked:
     shop: Shop
     stock: Sequence[StockLine] = ()
     materials: Sequence[MaterialLine] = ()
+    places: Sequence[PlaceLine] = ()
     known: Sequence[int] = ()
     findings: Sequence[LineFinding] = ()
 
     @property
     def good(self) -> int:
         """How many lines can be written, or are there already."""
-        return len(self.stock) + len(self.materials)
+        return len(self.stock) + len(self.materials) + len(self.places)
 
     @property
     def bad(self) -> int:
@@ -76,7 +77,7 @@ class Looked:
         return len({one.line for one in self.findings if not one.is_kept})
 
 
-Imported = StockListed | MaterialsListed
+Imported = StockListed | NamesListed
 
 
 def look_into(request: ImportList, *, book: Book | None, shop: Shop, now: datetime) -> Looked:
@@ -102,6 +103,8 @@ def look_into(request: ImportList, *, book: Book | None, shop: Shop, now: dateti
             before = listed_lines(connection)
     if listed.headed.of == STOCK:
         return _stock(request, listed, shelves, before, now)
+    if listed.headed.of == PLACES:
+        return _places(request, listed, shelves)
     return _materials(request, listed, shop, there)
 
 
@@ -124,6 +127,8 @@ def keep(request: ImportList, looked: Looked, *, book: Book, now: datetime) -> I
     refuse_unready(request, looked)
     if looked.listed.headed.of == STOCK:
         return write_stock(looked.stock, asked=request, book=book, now=now)
+    if looked.listed.headed.of == PLACES:
+        return write_places(looked.places, asked=request, book=book, now=now)
     return write_materials(looked.materials, asked=request, book=book, now=now)
 
 
@@ -163,7 +168,7 @@ def _materials(
         try:
             one = material_line(line, says, shop, asked=request)
             key = name_key(one.add.name)
-            _refuse_twice(one, seen.setdefault(key, line))
+            _refuse_twice(one.add.name, line, seen.setdefault(key, line))
             if key in by_name:
                 _refuse_otherwise(one, by_name[key], shop)
                 known.append(line)
@@ -173,9 +178,39 @@ def _materials(
     return Looked(listed=listed, shop=shop, materials=good, known=known, findings=sorted(findings))
 
 
-def _refuse_twice(one: MaterialLine, first: int) -> None:
-    if first != one.line:
-        raise Refusal(Code.ALREADY_THERE, f"“{one.add.name}” is on line {first} already.")
+def _places(request: ImportList, listed: Listed, shelves: Shelves) -> Looked:
+    seen: dict[str, int] = {}
+    good: list[PlaceLine] = []
+    known: list[int] = []
+    findings = list(listed.findings)
+    for line, says in listed.lines:
+        try:
+            one = place_line(line, says, asked=request)
+            key = name_key(one.add.name)
+            _refuse_twice(one.add.name, line, seen.setdefault(key, line))
+            there = shelves.places.get(key)
+            if there is not None:
+                _refuse_other_zone(one, there)
+                known.append(line)
+            good.append(one)
+        except Refusal as refusal:
+            findings.append(LineFinding(line, refusal.sentence.rstrip(".")))
+    return Looked(
+        listed=listed, shop=shelves.shop, places=good, known=known, findings=sorted(findings)
+    )
+
+
+def _refuse_twice(name: str, line: int, first: int) -> None:
+    if first != line:
+        raise Refusal(Code.ALREADY_THERE, f"“{name}” is on line {first} already.")
+
+
+def _refuse_other_zone(one: PlaceLine, there: Place) -> None:
+    if one.add.zone and one.add.zone.casefold() != there.zone.casefold():
+        raise Refusal(
+            Code.ALREADY_THERE,
+            f"“{there.name}” is there, in the zone {there.zone or '?'}: leave it out, or name another.",
+        )
 
 
 def _refuse_otherwise(one: MaterialLine, there: Material, shop: Shop) -> None:

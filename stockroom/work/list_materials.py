@@ -22,6 +22,7 @@ from stockroom.film.limits import CountedFrom
 from stockroom.film.roll import parse_layer
 from stockroom.plan.terms import TERMS, parse_term
 from stockroom.units import System
+from stockroom.work.list_places import NamesListed
 from stockroom.work.setup import AddMaterial, enter_material
 from stockroom.work.summing import sum_otherwise
 
@@ -40,14 +41,6 @@ _FACTS = {
 }
 _LONGEST_NAME, _LONGEST_NOTE = 120, 200
 _EXACT = 1e-6
-
-
-@dataclass(frozen=True, slots=True)
-class MaterialsListed:
-    """What was written of a list: the names that were entered, and the lines that were known."""
-
-    names: tuple[str, ...]
-    known: tuple[int, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,7 +136,7 @@ def said_otherwise(one: MaterialLine, there: Material, shop: Shop) -> tuple[str,
 
 def write_materials(
     lines: Sequence[MaterialLine], *, asked: Asked, book: Book, now: datetime
-) -> MaterialsListed:
+) -> NamesListed:
     """Enter the materials that are not there yet, all or none."""
     names: list[str] = []
     known: list[int] = []
@@ -159,4 +152,4 @@ def write_materials(
                 names.append(enter_material(one.add, pen).name)
     if any("energy" in one.add.figures for one in lines):
         sum_otherwise(book, now=now)
-    return MaterialsListed(tuple(names), tuple(known))
+    return NamesListed("material", tuple(names), tuple(known))

@@ -178,17 +178,19 @@ def change_a_material(request: ChangeMaterial, *, book: Book, now: datetime) -> 
 
 def add_a_place(request: AddPlace, *, book: Book, now: datetime) -> Place:
     """Enter a place and give it a code."""
+    with book.transaction() as connection:
+        return enter_place(request, Pen(connection, request, now))
+
+
+def enter_place(request: AddPlace, pen: Pen) -> Place:
+    """Enter a place inside a transaction."""
     if not request.name:
         raise Refusal(Code.BAD_NAME, "A place needs a name people know it by.")
-    with book.transaction() as connection:
-        pen = Pen(connection, request, now)
-        code = pen.new_code(Letter.PLACE)
-        number = add_place(connection, code, request.name)
-        zone = Entry(
-            name="zone", value=request.zone, from_at=ALWAYS, operator=request.operator, why=""
-        )
-        add_zone(connection, number, zone, now=now)
-        return place_named(connection, code, now)
+    code = pen.new_code(Letter.PLACE)
+    number = add_place(pen.connection, code, request.name)
+    zone = Entry(name="zone", value=request.zone, from_at=ALWAYS, operator=request.operator, why="")
+    add_zone(pen.connection, number, zone, now=pen.now)
+    return place_named(pen.connection, code, pen.now)
 
 
 def _refuse_unknown_event(counted_from: object) -> None:

@@ -57,7 +57,7 @@ def test_bad_lines_keep_all_out_and_are_said_to_a_script_too(shop: Shop, stock: 
 @pytest.mark.parametrize(
     ("words", "said"),
     [
-        (("--as", "stuff"), "--as is one of stock, materials."),
+        (("--as", "stuff"), "--as is one of stock, materials, places."),
         (("--column", "Lgth"), 'write "their heading=ours"'),
         (("--date-order", "ydm"), "--date-order is one of dmy, mdy, ymd."),
         (("--sheet", "Old"), "A text file has no sheets"),

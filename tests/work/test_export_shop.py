@@ -26,6 +26,8 @@ from tests.builders import ON_ONE_ENGINE, Station, refused
 from tests.engines import new_book
 from tests.weather import NOW_S, Weather
 
+EXPORTS = {"materials": export_materials, "places": export_places, "pieces": export_pieces}
+
 KNOWN_OF_OTHERS = frozenset({"memory"})
 """What trials fit, and nobody enters."""
 
@@ -78,10 +80,13 @@ def test_what_is_exported_can_be_imported_again(
     empty, box = station.box(5), station.box(40)
     station.take(empty, 5)
     station.take(box, 10)
-    for book, export in (("materials", export_materials), ("pieces", export_pieces)):
-        export(station.book, tmp_path / f"{book}{suffix}", now=station.now)
+    station.put(roll, station.place("A1", zone="north"))
+    station.place("-B2", zone="")
+    for name, export in EXPORTS.items():
+        export(station.book, tmp_path / f"{name}{suffix}", now=station.now)
 
-    _import(other, tmp_path / f"materials{suffix}")
+    for name in ("materials", "places"):
+        _import(other, tmp_path / f"{name}{suffix}")
     done = _import(other, tmp_path / f"pieces{suffix}")
 
     mine, theirs = (materials(one.book, now=one.now) for one in (station, other))
@@ -93,6 +98,13 @@ def test_what_is_exported_can_be_imported_again(
     before = sorted(_standing(station, code) for code, _ in kept.values())
     assert sorted(_standing(other, codes[0]) for codes in done.codes.values()) == before
     assert len(rack(other.book, now=other.now).pieces) == len(kept)
+    export_places(other.book, tmp_path / f"again{suffix}", now=other.now)
+    stand = [
+        [(row["name"], row["zone"], row["pieces"]) for row in _read(tmp_path / f"{name}{suffix}")]
+        for name in ("places", "again")
+    ]
+    assert stand[0] == stand[1]
+    assert len(stand[0]) == 2
 
 
 def _plain(material: Any) -> dict[str, Any]:

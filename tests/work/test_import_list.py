@@ -11,9 +11,9 @@ from stockroom.film.verdict import Verdict
 from stockroom.units import M
 from stockroom.work import list_stock
 from stockroom.work.import_list import Imported, ImportList, Looked, keep, look_into
-from stockroom.work.list_materials import MaterialsListed
+from stockroom.work.list_places import NamesListed
 from stockroom.work.list_stock import StockListed
-from stockroom.work.look import materials, rack
+from stockroom.work.look import materials, places, rack
 from stockroom.work.setup import settings
 from tests.builders import BLADES, FILM, ON_ONE_ENGINE, PRICE, Station, refused
 
@@ -164,8 +164,8 @@ def test_materials_come_in_with_their_limits_and_terms(station: Station) -> None
     again = _import(station, MATERIALS)
     _, looked = _look(station, MATERIALS.replace("1524", "1830").replace("24mo", "12mo"))
 
-    assert isinstance(done, MaterialsListed)
-    assert isinstance(again, MaterialsListed)
+    assert isinstance(done, NamesListed)
+    assert isinstance(again, NamesListed)
     assert (done.names, again.names, again.known) == (("clear 80", "slip"), (), (2, 3))
     film = next(one for one in materials(station.book, now=station.now) if one.name == "clear 80")
     assert (film.kind, film.width_nm, film.cost_minor) == (Kind.WINDOW_FILM, 1_524_000_000, 45_000)
@@ -173,6 +173,29 @@ def test_materials_come_in_with_their_limits_and_terms(station: Station) -> None
     assert (str(film.limits["shelf"].span), film.terms["supplier"]) == ("24mo", "Quay Films")
     assert [one.text for one in looked.findings] == [
         "“clear 80” is there with another width, shelf: see `material change`"
+    ]
+
+
+def test_places_come_in_with_their_zones(station: Station) -> None:
+    """Once; one that is there in another zone, is named twice or has no name is a finding."""
+    text = "Location,Zone\nA1,north\nvan 2,\n"
+    done, again = _import(station, text), _import(station, text.replace("A1", "a1"))
+    _, looked = _look(
+        station, f"{text}A1,north\nvan 2,south\n,loft\n".replace("A1,north", "A1,loft", 1)
+    )
+
+    assert isinstance(done, NamesListed)
+    assert isinstance(again, NamesListed)
+    assert (done.names, again.names, again.known) == (("A1", "van 2"), (), (2, 3))
+    assert [(one.name, one.zone) for one in places(station.book, now=station.now)] == [
+        ("A1", "north"),
+        ("van 2", ""),
+    ]
+    assert [(one.line, one.text) for one in looked.findings] == [
+        (2, "“A1” is there, in the zone north: leave it out, or name another"),
+        (4, "“A1” is on line 2 already"),
+        (5, "“van 2” is on line 3 already"),
+        (6, "It names no place"),
     ]
 
 
