@@ -17,7 +17,8 @@ _HEADS = ("material", "demand", "a month", "fit", "reserved", "lost", "coming", 
 _COMING = _HEADS.index("coming")
 """A column for which there is room only where something is on order."""
 _DAYS_A_MONTH = 365.25 / 12
-_STEP_M = 0.1  # nobody orders finer
+_STEPS_NM = {System.METRIC: M // 10, System.US: 25_400_000}
+"""A tenth of a metre, or an inch: nobody orders finer."""
 _SAID = (Why.BELOW, Why.CHEAPEST, Why.LIMIT, Why.JOBS, Why.OUTLIVES)
 NOTHING = "Nothing is to be ordered."
 MEANING = (
@@ -87,7 +88,8 @@ def amount(number: float, material: Material, system: System) -> str:
     if not number:
         return "-"
     if material.kind.comes_in_rolls:
-        return show_length(round(number / _STEP_M) * round(_STEP_M * M), system)
+        step_nm = _STEPS_NM[system]
+        return show_length(round(number * M / step_nm) * step_nm, system)
     return words.count(round(number)) if number >= 1 else "under 1 pc"
 
 

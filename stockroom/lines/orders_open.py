@@ -1,7 +1,7 @@
 """Orders of which something may still come, as their screen shows them.
 
 cells(one, …)           D000 0019, Northlight Films, sent, due Wed 2026-12-02, 3 to come
-detail(one, …)          each line: how many of what, for whom; what it costs where money is shown
+detail(one, …)          each line: how many of what, for whom, and how many came
 said(orders, today)     2 open · 1 late
 """
 

@@ -27,6 +27,7 @@ NOTHING_HERE = (
 )
 NO_SUPPLIER = "Nobody is entered who sells it: `stockroom material change NAME --supplier S`."
 _DAYS_A_MONTH = 365.25 / 12
+_FOOT = "'"
 _TODAY = 0.5
 """Half of the way."""
 _ROOM = 0.13
@@ -126,7 +127,7 @@ def panels(found: StockPlot, system: System, steps: int) -> tuple[Panel, ...]:
     row = found.planned
     limits = [Limit(at=0.0, label="none", upwards=False)]
     if point := row.order.reorder_point_m:
-        label = f"at {amount(point, row.material, system)}"[: LABEL - 1]
+        label = _short(f"at {amount(point, row.material, system)}")
         limits.append(Limit(at=point, label=label, upwards=False))
     return (
         Panel(stretched(found.stock, steps), tuple(limits), _ends(found.stock, row, system)),
@@ -138,8 +139,13 @@ def _ends(levels: Levels, row: Planned, system: System) -> tuple[str, str]:
     """The lowest and the highest of all."""
     known = [one for one in levels if one is not None]
     ends = (min(one.lowest for one in known), max(one.highest for one in known))
-    lowest, highest = (amount(end, row.material, system)[: LABEL - 1] for end in ends)
+    lowest, highest = (_short(amount(end, row.material, system)) for end in ends)
     return lowest, highest
+
+
+def _short(length: str) -> str:
+    """A length that has room beside a plot; of a long one the feet alone."""
+    return length if len(length) < LABEL else f"{length.partition(_FOOT)[0]}{_FOOT}"
 
 
 def ticks(found: StockPlot, width: int) -> str:
