@@ -22,7 +22,7 @@ from stockroom.books.opening import Book
 from stockroom.books.pieces import PIECES, piece_from, row_of
 from stockroom.books.tables import ActRow, CounterRow, JobRow, MoveRow, PieceRow, table_of
 from stockroom.books.values import Act, ActDraft, Asked, Job, Move, MoveDraft, Piece, Shop
-from stockroom.codes.own import Letter, build, next_usable
+from stockroom.codes.own import Letter, build, numbers
 from stockroom.errors import Code, Refusal
 
 UNDO = "undo"
@@ -124,10 +124,15 @@ class Pen:
 
     def new_code(self, letter: Letter) -> str:
         """The next code of a letter, used up with this transaction."""
+        return self.new_codes(letter, 1)[0]
+
+    def new_codes(self, letter: Letter, count: int) -> list[str]:
+        """The next so many codes of a letter, at least one."""
         of = {"of": letter.value}
-        number = next_usable(letter, self.connection.execute(_LOCKED_COUNTER, of).scalar_one())
-        self.connection.execute(_COUNTED, of | {"last": number})
-        return build(letter, number)
+        last: int = self.connection.execute(_LOCKED_COUNTER, of).scalar_one()
+        found = numbers(letter, last, count)
+        self.connection.execute(_COUNTED, of | {"last": found[-1]})
+        return [build(letter, number) for number in found]
 
     def find(self) -> Act | None:
         """The act this request made before; the same id with other content is refused."""

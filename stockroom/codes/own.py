@@ -80,11 +80,6 @@ def numbers(letter: Letter, after: int, count: int) -> list[int]:
     return found
 
 
-def next_usable(letter: Letter, after: int) -> int:
-    """The next usable number, or a refusal when the letter has none left."""
-    return numbers(letter, after, 1)[0]
-
-
 def _plain(text: str) -> str:
     """A text in capitals without spaces and dashes; too long is nothing."""
     if len(text) > _LONGEST_TEXT:

@@ -9,6 +9,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import asdict, dataclass, replace
 from datetime import datetime
+from itertools import islice
 from typing import Any
 
 from stockroom.books.catalog import name_key
@@ -166,23 +167,32 @@ def _append(
     )
     pen = Pen(lock.connection, own, lock.now)
     pen.find()
+    new = _new_codes(part, pen)
     codes: dict[int, tuple[str, ...]] = {}
     moves: list[MoveDraft] = []
     for one in part:
         born = [
             MoveDraft(
-                code=pen.new_code(one.letter),
+                code=code,
                 kind=RECEIVE,
                 delta=one.receive.number or one.receive.length_nm or 0,
                 sets=one.begins,
                 facts={FROM_LINE: one.id, "line": one.line},
             )
-            for _ in range(one.receive.pieces)
+            for code in islice(new[one.letter], one.receive.pieces)
         ]
         codes[one.line] = tuple(move.code for move in born)
         moves += born
     pen.append(ActDraft(kind=RECEIVE, at=pen.when(), moves=tuple(moves)))
     return codes
+
+
+def _new_codes(part: Sequence[StockLine], pen: Pen) -> Mapping[Letter, Iterator[str]]:
+    """The codes of all pieces of some lines, which are given out in their order."""
+    wanted: Counter[Letter] = Counter()
+    for one in part:
+        wanted[one.letter] += one.receive.pieces
+    return {letter: iter(pen.new_codes(letter, count)) for letter, count in wanted.items()}
 
 
 def _by_act(lines: Iterable[StockLine]) -> Iterator[Sequence[StockLine]]:

@@ -4,15 +4,15 @@ from pathlib import Path
 
 import pytest
 
-from stockroom.codes.own import Letter, build, next_usable
+from stockroom.codes.own import Letter, build, numbers
 from tests.cli.conftest import FILM, Shop
 
 CUT = ("cut", "{roll}")
 JOB = ("--job", "{clinic}")
 RECEIVE = ("receive", FILM)
 CALC_MEMORY = ("calc", "memory", "--core", "76mm", "--thickness", "50um", "--wound", "180d")
-NOBODYS_ROLL = build(Letter.ROLL, next_usable(Letter.ROLL, 5_000))
-NOBODYS_JOB = build(Letter.JOB, next_usable(Letter.JOB, 5_000))
+NOBODYS_ROLL = build(Letter.ROLL, numbers(Letter.ROLL, 5_000, 1)[0])
+NOBODYS_JOB = build(Letter.JOB, numbers(Letter.JOB, 5_000, 1)[0])
 LONG = "9" * 10_000
 HOSTILE = "[/] \x1b[2J\u202e\n<script>" + "x" * 10_000
 WARMUP = (

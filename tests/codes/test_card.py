@@ -3,7 +3,7 @@
 import pytest
 
 from stockroom.codes.card import SIGNS, Operator, Order, Sign, Typed, code_of, sign_of
-from stockroom.codes.own import Letter, build, is_code, letter_of, next_usable
+from stockroom.codes.own import Letter, build, is_code, letter_of, numbers
 from stockroom.codes.recognise import Own, recognise
 from stockroom.errors import Code, Refusal
 
@@ -48,7 +48,7 @@ def test_the_card_has_what_a_hand_in_gloves_needs() -> None:
 
 def test_a_code_no_card_carries_stands_for_nothing() -> None:
     """A right code of the letter K that was never printed is refused in one sentence."""
-    code = build(Letter.CARD, next_usable(Letter.CARD, 500))
+    code = build(Letter.CARD, numbers(Letter.CARD, 500, 1)[0])
 
     with pytest.raises(Refusal, match="stands for nothing: no wall card carries it") as refused:
         sign_of(code)

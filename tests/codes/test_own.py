@@ -10,7 +10,6 @@ from stockroom.codes.own import (
     is_code,
     is_usable,
     letter_of,
-    next_usable,
     numbers,
     read,
     read_job,
@@ -78,7 +77,7 @@ def test_a_text_that_is_no_code_is_told_what_one_looks_like(text: str) -> None:
 def test_the_letter_tells_pieces_jobs_and_places_apart() -> None:
     """A code of one kind is refused where another is asked for."""
     roll, job, place = (
-        build(one, next_usable(one, 0)) for one in (Letter.ROLL, Letter.JOB, Letter.PLACE)
+        build(one, numbers(one, 0, 1)[0]) for one in (Letter.ROLL, Letter.JOB, Letter.PLACE)
     )
 
     assert (read_piece(roll), read_job(job), read_place(place)) == (roll, job, place)
@@ -93,7 +92,7 @@ def test_the_letter_tells_pieces_jobs_and_places_apart() -> None:
 def test_numbers_are_given_out_in_order_and_skip_the_hard_to_read() -> None:
     """R1 would end in L, so the first roll is number 2."""
     assert numbers(Letter.ROLL, 0, 5) == [2, 3, 4, 5, 6]
-    assert next_usable(Letter.ROLL, 123) == 128
+    assert numbers(Letter.ROLL, 123, 1)[0] == 128
     assert numbers(Letter.ROLL, 0, 0) == []
 
 
@@ -107,7 +106,7 @@ def test_seven_numbers_in_ten_are_given_out() -> None:
 def test_a_letter_that_has_run_out_is_refused() -> None:
     """The last number is not followed by the first."""
     with pytest.raises(Refusal, match="run out: 0 are left, 1 are needed") as refused:
-        next_usable(Letter.ROLL, LAST_NUMBER)
+        numbers(Letter.ROLL, LAST_NUMBER, 1)
 
     assert refused.value.code is Code.TOO_MANY
 
