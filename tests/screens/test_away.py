@@ -9,8 +9,11 @@ from stockroom.codes.own import grouped
 from stockroom.screens.form import Form
 from stockroom.units import MM, M
 from stockroom.work.away import ComeIn, GoOut, come_in, go_out
+from stockroom.work.plan_job import plan_job
+from stockroom.work.planned import planned_cuts
+from stockroom.work.reserve import Reserve, reserve
 from tests.screens.seeing import same_screen, screen_text, settle, two_seconds_later
-from tests.screens.shop import Shop
+from tests.screens.shop import FROSTED, Shop
 from tests.screens.test_wall_card import digits, look, scans, types
 
 
@@ -239,6 +242,26 @@ async def test_what_is_stopped_by_its_age_goes_out_with_a_reason(shop: Shop) -> 
         act = shop.acts()[0]
         assert act.moves[0].facts["despite"] == "for a wall inside"
         assert act.moves[0].sets["out_by"] == "Tomas R."
+
+
+async def test_a_roll_that_is_kept_for_a_job_goes_out_for_it(shop: Shop) -> None:
+    """For nobody it is refused; the job is scanned into the form that is there already."""
+    codes, hand = shop.codes, shop.hand()
+    hand.panels(codes.clinic, (900, 1_500), material=FROSTED)
+    cuts = planned_cuts(plan_job(shop.book, codes.clinic, now=shop.now))
+    request = Reserve(**hand.asked(job=codes.clinic, cuts=cuts))
+    reserve(request, book=shop.book, now=shop.now)
+    async with shop.app().run_test(size=(80, 24)) as pilot:
+        await bench(pilot)
+        await scans(pilot, cuts[0].piece, Order.OUT)
+        await types(pilot, "van 2")
+        seen = await scans(pilot, Order.OK)
+        assert f"is kept for job {grouped(codes.clinic)}" in " ".join(seen.split())
+        assert out_to(shop, cuts[0].piece) is None
+
+        await scans(pilot, codes.clinic)
+        assert "✓ DONE" in await scans(pilot, Order.OK)
+        assert out_to(shop, cuts[0].piece) == "van 2"
 
 
 async def test_a_held_roll_comes_in_and_leaves_the_bench(shop: Shop) -> None:
