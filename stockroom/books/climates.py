@@ -29,6 +29,8 @@ class Climates:
     ) -> None:
         self._connection = connection
         self._until = until
+        self.until_s = second_of(until)
+        """The second up to which things are known."""
         self._gap_s = gap_s = shop.house.air.gap_s
         self._code = code
         self._stands: Mapping[str, tuple[Stand, ...]] = stands(sensor_entries(connection))
@@ -44,11 +46,6 @@ class Climates:
     def is_measured(self) -> bool:
         """Whether a sensor ever stood anywhere."""
         return bool(self._stands)
-
-    @property
-    def until_s(self) -> int:
-        """The second up to which things are known."""
-        return second_of(self._until)
 
     def stays(self, code: str) -> Stays:
         """Where a piece stood; nothing where no climate is known of any zone."""

@@ -17,7 +17,7 @@ the first reading and after the last: it counts as if it had been at the tempera
 assumed to have. Where none is assumed, the whole is unknown.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import NamedTuple
@@ -125,8 +125,10 @@ def unmeasured(span_s: int, assumed_c: float, energy_kj: float) -> Exposure:
     return Exposure(span_s=span_s, measured_s=0, like_days_measured=0.0, like_days=days)
 
 
-def joined(exposures: Iterable[Exposure]) -> Exposure:
+def joined(exposures: Sequence[Exposure]) -> Exposure:
     """One exposure of stretches that follow each other; unknown if one of them is."""
+    if len(exposures) == 1:
+        return exposures[0]
     span_s, measured_s, like_days_measured = 0, 0, 0.0
     like_days: float | None = 0.0
     for part in exposures:

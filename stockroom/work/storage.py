@@ -58,9 +58,6 @@ class Stored:
 
     climates: Climates
     seen: View
-    _known: dict[tuple[str | None, float, int, int], Exposure] = field(
-        default_factory=dict[tuple[str | None, float, int, int], Exposure]
-    )
     _exposures: dict[tuple[Stays, int, int, float], Exposure] = field(
         default_factory=dict[tuple[Stays, int, int, float], Exposure]
     )
@@ -98,22 +95,16 @@ class Stored:
         known = self._exposures.get(key)
         if known is None:
             each = stretches(stays, since_s, until_s)
-            known = joined(self._exposed(stretch, energy_kj) for stretch in each)
+            known = joined([self._exposed(stretch, energy_kj) for stretch in each])
             self._exposures[key] = known
         return known
 
     def _exposed(self, stretch: Stretch, energy_kj: float) -> Exposure:
-        key = (stretch.zone, energy_kj, stretch.since_s, stretch.until_s)
-        known = self._known.get(key)
-        if known is None:
-            known = self._known[key] = self._reckoned(stretch, energy_kj)
-        return known
-
-    def _reckoned(self, stretch: Stretch, energy_kj: float) -> Exposure:
         zone, since_s, until_s = stretch
         if zone is None:
             return unmeasured(until_s - since_s, self._assumed_c(None), energy_kj)
-        known_s = max(since_s, min(until_s, self.climates.until_s))
+        now_s = self.climates.until_s
+        known_s = until_s if until_s <= now_s else max(since_s, now_s)
         past = self.climates.ageing(zone, energy_kj).between(
             since_s, known_s, self._assumed_c(zone)
         )
