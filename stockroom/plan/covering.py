@@ -11,9 +11,8 @@ from random import Random  # noqa: TID251 - seeded: a plan can be repeated
 from typing import TypeAlias
 
 from stockroom.plan.guillotine import Spot
-from stockroom.plan.layout import Knife, laying, styles_of
+from stockroom.plan.layout import Knife, search_of, starts
 from stockroom.plan.panels import Panel, Rectangle, ways_of
-from stockroom.plan.search import Search, orders
 from stockroom.plan.stock import Film
 from stockroom.plan.strips import fullest_strips
 
@@ -135,9 +134,8 @@ class Workshop:
         found = self._rectangles(which, width)
         if len(found) < len(which):
             return None
-        lay = laying(found, width, self.rules.knife, self.rules.table)
         chance = Random(self.rules.seed)  # noqa: S311
-        search = Search(found, width, lay, styles_of(self.rules.knife), chance)
+        search = search_of(found, width, self.rules.knife, self.rules.table, chance)
         search.run(effort)
         return search.length, tuple((which[spot[0]], *spot[1:]) for spot in search.spots)
 
@@ -150,13 +148,8 @@ class Workshop:
             return ()
         if all(across * 2 > width for one in found for across, _ in one.ways):
             return tuple((fitting[spot[0]], *spot[1:]) for spot in fullest_strips(found, cap))
-        lay = laying(found, width, self.rules.knife, self.rules.table)
-        starts = (
-            (order, style) for order in orders(found) for style in styles_of(self.rules.knife)
-        )
-        tried = (
-            lay(order, style, cap) for order, style in islice(starts, fewer(_PARTLY, len(found)))
-        )
+        ways_to_lay = starts(found, width, self.rules.knife, self.rules.table)
+        tried = (lay(cap) for lay in islice(ways_to_lay, fewer(_PARTLY, len(found))))
         best = min(tried, key=lambda filled: (filled.missing, _reach(filled.spots)))
         return tuple((fitting[spot[0]], *spot[1:]) for spot in best.spots)
 

@@ -4,7 +4,7 @@ The free film is kept as rectangles that never join, so that every layout can be
 into the rectangle with the best score, into its corner; one cut then parts what is left of it.
 """
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 from typing import NamedTuple, TypeAlias
 
 from stockroom.plan.panels import Ways
@@ -74,10 +74,11 @@ class Style(NamedTuple):
     split: Split
 
 
+SPLITS: tuple[Split, ...] = (_less_left, _more_left, _less_area, _more_area, _narrow, _wide)
 STYLES = tuple(
     Style(score, split)
     for score in (_area, _short_side, _long_side, _lowest, _beside, _above)
-    for split in (_less_left, _more_left, _less_area, _more_area, _narrow, _wide)
+    for split in SPLITS
 )
 
 
@@ -105,7 +106,7 @@ def fill(ways: Sequence[Ways], order: Sequence[int], style: Style, room: tuple[i
         free[place] = free[-1]
         free.pop()
         spots.append((index, chosen[0], chosen[1], across, along))
-        free += _parted(chosen, across, along, split)
+        free += parted(chosen, across, along, split)
     return Filled(spots, missing)
 
 
@@ -122,11 +123,13 @@ def _best(free: list[Free], ways: Ways, score: Score) -> tuple[int, int, int] | 
     return best
 
 
-def _parted(free: Free, across: int, along: int, split: Split) -> Iterator[Free]:
+def parted(free: Free, across: int, along: int, split: Split) -> list[Free]:
     """What is left of a free rectangle beside and above a panel in its corner."""
     x, y, wide, long = free
     goes_across = split(free, across, along)
+    left: list[Free] = []
     if wide > across:
-        yield x + across, y, wide - across, along if goes_across else long
+        left.append((x + across, y, wide - across, along if goes_across else long))
     if long > along:
-        yield x, y + along, wide if goes_across else across, long - along
+        left.append((x, y + along, wide if goes_across else across, long - along))
+    return left

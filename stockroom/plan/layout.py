@@ -2,16 +2,21 @@
 
 lay_out(panels, width, …)    Layout: where each panel lies, the cuts, how near to the bound it is
 usual_effort(panels)         how many evaluations are worth their time
+search_of(found, …)          a search that has yet to run
+starts(found, …)             the ways to lay them that come before any search
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
+from functools import partial
 
 from stockroom.errors import Code, Refusal
 from stockroom.plan import guillotine, segments, skyline
+from stockroom.plan.blocks import arranged
 from stockroom.plan.cuts import Cut, cuts
 from stockroom.plan.guillotine import STYLES, Filled, Style
+from stockroom.plan.orders import Fill, ordered, orders
 from stockroom.plan.panels import Panel, Rectangle, rectangles
 from stockroom.plan.search import Chance, Lay, Search
 
@@ -93,7 +98,7 @@ def lay_out(  # noqa: PLR0913 - what a search needs to be repeated
         raise Refusal(
             Code.BAD_USAGE, f"{len(found)} panels to lay: give from 1 to {MOST_PANELS:,}."
         )
-    search = Search(found, width, laying(found, width, knife, table), styles_of(knife), chance)
+    search = search_of(found, width, knife, table, chance)
     most = usual_effort(panels) if effort is None else effort
     stopped = _run(search, most, is_late)
     return Layout(
@@ -117,8 +122,34 @@ def _run(search: Search, effort: int, is_late: Callable[[], bool]) -> Stopped:
     return Stopped.BOUND
 
 
-def laying(found: Sequence[Rectangle], width: int, knife: Knife, table: int | None) -> Lay:
-    """How one evaluation lays panels."""
+def search_of(
+    found: Sequence[Rectangle], width: int, knife: Knife, table: int | None, chance: Chance
+) -> Search:
+    """A search for a short layout, which has yet to run."""
+    by_rule = starts(found, width, knife, table)
+    if knife is Knife.STRAIGHT and table is None:
+        return Search(found, width, by_rule, partial(arranged, found, width), chance)
+    fill = _filling(found, width, knife, table)
+    begin = partial(ordered, found, fill, _styles(knife))
+    return Search(found, width, by_rule, begin, chance)
+
+
+def starts(
+    found: Sequence[Rectangle], width: int, knife: Knife, table: int | None
+) -> Iterator[Lay]:
+    """Every order and style that common sense would try."""
+    fill = _filling(found, width, knife, table)
+    for order in orders(found):
+        yield from (partial(fill, order, style) for style in _styles(knife))
+
+
+def _styles(knife: Knife) -> Sequence[Style]:
+    """The styles that differ for a knife: a machine has no cuts to part film by."""
+    return STYLES if knife is Knife.STRAIGHT else STYLES[:1]
+
+
+def _filling(found: Sequence[Rectangle], width: int, knife: Knife, table: int | None) -> Fill:
+    """How panels are laid one by one."""
     ways = [one.ways for one in found]
     if knife is Knife.FREE:
 
@@ -138,11 +169,6 @@ def laying(found: Sequence[Rectangle], width: int, knife: Knife, table: int | No
         return segments.fill(ways, order, style, (width, cap), longest)
 
     return in_segments
-
-
-def styles_of(knife: Knife) -> Sequence[Style]:
-    """The styles that differ for a knife: a machine has no cuts to part film by."""
-    return STYLES if knife is Knife.STRAIGHT else STYLES[:1]
 
 
 def _placements(search: Search, found: Sequence[Rectangle]) -> tuple[Placement, ...]:
