@@ -95,7 +95,7 @@ def test_stretches_join_to_the_whole(chance: Random, count: int) -> None:
     instants = _instants(chance, kept.at_s, count)
 
     whole = made.between(instants[0], instants[-1], 28.0)
-    parts = joined(made.between(start, end, 28.0) for start, end in pairwise(instants))
+    parts = joined([made.between(start, end, 28.0) for start, end in pairwise(instants)])
 
     assert parts.like_days == pytest.approx(whole.like_days, rel=1e-9, abs=1e-12)
     assert (parts.span_s, parts.measured_s) == (whole.span_s, whole.measured_s)
