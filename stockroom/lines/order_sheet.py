@@ -25,7 +25,7 @@ def page(
 ) -> JobSheet:
     """The order as a page with its code, which is scanned when the goods come."""
     named = _named(known)
-    heads: tuple[str, ...] = ("line", "material", "width", "each", "number")
+    heads: tuple[str, ...] = ("no.", "material", "width", "each", "number")
     shares: tuple[int, ...] = (8, 74, 26, 26, 18)
     rows: list[tuple[str, ...]] = [
         (
