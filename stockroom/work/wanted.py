@@ -115,7 +115,8 @@ def must_match(material: Material) -> bool:
 
 def trims_of(panel: JobPanel, house: House, kind: str) -> tuple[int, int, int, int]:
     """What is cut off on the left, right, top and bottom; the house's, where nobody said."""
-    return panel.trims_nm or (house.numbers[f"trim.{kind}"],) * 4
+    edge = house.numbers[f"trim.{kind}"]
+    return panel.trims_nm or (edge, edge, edge, edge)
 
 
 def within(
