@@ -21,11 +21,14 @@ from stockroom.books.values import ActDraft, Asked, Material, MoveDraft, Place, 
 from stockroom.codes.own import Letter
 from stockroom.errors import Code, Refusal, clean_text
 from stockroom.film.kinds import parse_ink
-from stockroom.work.receive import MOST_PIECES, OURS, RECEIVE, Receive, facts_of
+from stockroom.work.receive import OURS, RECEIVE, Receive, facts_of
 
 FORMS = {"roll": Letter.ROLL, "offcut": Letter.OFFCUT, "box": Letter.BOX}
 _LONGEST = {"material": 120, "lot": 60, "held": 200, "damaged": 200, "place": 120}
 _ID_DIGITS = 24
+MOST_OF_AN_ACT = 200
+"""How many pieces of a list come in with one act: a card reads all that its acts did."""
+
 _SIZES = {
     "length": "length_nm",
     "width": "width_nm",
@@ -200,7 +203,7 @@ def _by_act(lines: Iterable[StockLine]) -> Iterator[Sequence[StockLine]]:
     part: list[StockLine] = []
     pieces = 0
     for one in lines:
-        if part and pieces + one.receive.pieces > MOST_PIECES:
+        if part and pieces + one.receive.pieces > MOST_OF_AN_ACT:
             yield part
             part, pieces = [], 0
         part.append(one)

@@ -131,7 +131,7 @@ def test_more_pieces_than_an_act_may_have_are_several_acts_and_still_all_or_none
     shop: Station, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """A line is never divided."""
-    monkeypatch.setattr(list_stock, "MOST_PIECES", 3)
+    monkeypatch.setattr(list_stock, "MOST_OF_AN_ACT", 3)
     done = _stock(shop, STOCK, at=datetime(2026, 11, 20, 8, tzinfo=UTC))
 
     assert done.acts == 2
