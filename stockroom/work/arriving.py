@@ -103,6 +103,7 @@ def say_came(pen: Pen, act: Act, lines: Iterable[Line]) -> None:
     known = materials(pen.connection, pen.now)
     for code, pieces in came.items():
         order = _coming(order_of(pen.connection, code))
+        _refuse_before(order, act, pen)
         for number, count in pieces.items():
             _refuse_more(order, number, count)
         for one in lines:
@@ -182,6 +183,17 @@ def _line(order: Order, number: int) -> OrderLine:
             f"There is no line {number}: order {grouped(order.code)} has {len(order.lines)}.",
         )
     return order.lines[number - 1]
+
+
+def _refuse_before(order: Order, act: Act, pen: Pen) -> None:
+    """Refuse what is said to have come before it was ordered; a clock that runs behind is none."""
+    sent = order.sent_at
+    if sent is not None and act.at < sent <= act.recorded_at:
+        raise Refusal(
+            Code.TOO_EARLY,
+            f"Order {grouped(order.code)} was sent {pen.shop.local(sent):%Y-%m-%d %H:%M}: "
+            "give a later time, or receive what came before it without the order.",
+        )
 
 
 def _refuse_more(order: Order, number: int, count: int) -> None:

@@ -233,6 +233,8 @@ def test_what_cannot_be_done_to_an_order_is_refused(buyer: Buyer) -> None:
     buyer.send(draft)
     with refused(buyer.book, Code.ORDER_SENT, "--expect"):
         buyer.send(draft)
+    with refused(buyer.book, Code.TOO_EARLY, "was sent 2026-11-25 09:00"):
+        buyer.arrive(draft, at=NOW - timedelta(hours=1))
     with refused(buyer.book, Code.TOO_MANY, "2 of line 1"):
         buyer.arrive(draft, 1, pieces=3)
     with refused(buyer.book, Code.BAD_NUMBER, "has 1"):
