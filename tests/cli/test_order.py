@@ -170,29 +170,29 @@ def test_suppliers_and_what_was_agreed(shop: Shop) -> None:
         assert (ran.code in (2, 3), ran.err.count("\n")) == (True, 1)
 
 
-@pytest.mark.parametrize(
-    ("words", "code"),
-    [
-        (["draft", FILM], 2),
-        (["draft", SUPPLIER, FILM, "two"], 2),
-        (["draft", SUPPLIER, FILM, "-1"], 2),
-        (["draft", SUPPLIER, FILM, "0"], 2),
-        (["draft", " ", FILM, "1"], 2),
-        (["draft", SUPPLIER, "no such film", "1"], 4),
-        (["draft", FILM, "1"], 2),
-        (["send", "D0000010"], 4),
-        (["send", "{roll}"], 2),
-        (["send", "D0000011"], 2),
-        (["receive", "D0000010", "--line", "0"], 2),
-        (["show", "D0000010"], 4),
-        (["cancel", "D0000010"], 4),
-    ],
+REFUSED = (
+    (["draft", FILM], 2),
+    (["draft", SUPPLIER, FILM, "two"], 2),
+    (["draft", SUPPLIER, FILM, "-1"], 2),
+    (["draft", SUPPLIER, FILM, "0"], 2),
+    (["draft", " ", FILM, "1"], 2),
+    (["draft", SUPPLIER, "no such film", "1"], 4),
+    (["draft", FILM, "1"], 2),
+    (["send", "D0000010"], 4),
+    (["send", "{roll}"], 2),
+    (["send", "D0000011"], 2),
+    (["receive", "D0000010", "--line", "0"], 2),
+    (["show", "D0000010"], 4),
+    (["cancel", "D0000010"], 4),
 )
-def test_what_cannot_be_done_is_one_line(shop: Shop, words: list[str], code: int) -> None:
+
+
+def test_what_cannot_be_done_is_one_line(shop: Shop) -> None:
     """The right code, and nothing written."""
     before = shop.dump()
 
-    ran = shop.run("order", *words)
+    for words, code in REFUSED:
+        ran = shop.run("order", *words)
+        assert (ran.code, ran.err.count("\n")) == (code, 1), (words, ran)
 
-    assert (ran.code, ran.err.count("\n")) == (code, 1), ran
     assert shop.dump() == before
