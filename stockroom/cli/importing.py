@@ -8,11 +8,15 @@ import typer
 
 from stockroom.cli.desk import Desk, name, writes
 from stockroom.cli.files import content_of
+from stockroom.cli.label import refuse_labels_to, with_labels
 from stockroom.cli.saying import Answer
 from stockroom.errors import Code, Refusal, clean_text
 
 if TYPE_CHECKING:
     from stockroom.feeds.days import Order
+
+_MOST_TYPED = 200
+"""More codes than that nobody copies into a command."""
 
 _LISTS = ("stock", "materials", "places")
 
@@ -44,6 +48,9 @@ def import_(
     good_lines_only: Annotated[
         bool, typer.Option("--good-lines-only", help="Take the good lines, and leave the bad.")
     ] = False,
+    labels: Annotated[
+        Path | None, typer.Option(metavar="FILE", help="A .pdf for the labels of all that came in.")
+    ] = None,
 ) -> Answer:
     """Read an opening stock, or a list of materials or places: show what is understood, then write it.
 
@@ -51,6 +58,7 @@ def import_(
     written again.
     """
     from stockroom.lines import listed
+    from stockroom.lines.text_done import label_command
     from stockroom.work.import_list import ImportList, keep, look_into, refuse_unready
 
     request = ImportList(
@@ -74,9 +82,14 @@ def import_(
         refuse_unready(request, looked)
     except Refusal as refusal:
         return Answer(values=values, lines=[], notes=notes, ends=refusal)
+    if labels is not None:
+        refuse_labels_to(desk, labels)
     done = keep(request, looked, book=desk.book, now=desk.now)
     values |= listed.imported_values(done)
-    return Answer(values=values, lines=listed.imported(done), notes=notes)
+    codes = listed.codes_of(done)
+    hint = [label_command(codes)] if codes and (labels or len(codes) <= _MOST_TYPED) else []
+    answer = Answer(values=values, lines=[*listed.imported(done), *hint], notes=notes)
+    return with_labels(desk, answer, codes, labels) if labels is not None and codes else answer
 
 
 def _said(columns: Sequence[str]) -> Iterator[tuple[str, str]]:

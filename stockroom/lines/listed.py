@@ -241,6 +241,13 @@ def _line_values(one: StockLine) -> dict[str, Any]:
     }
 
 
+def codes_of(done: Imported) -> tuple[str, ...]:
+    """The codes of all that was written, which need a label."""
+    if isinstance(done, StockListed):
+        return tuple(code for those in done.codes.values() for code in those)
+    return ()
+
+
 def imported_values(done: Imported) -> dict[str, Any]:
     """What was written, for a script."""
     if isinstance(done, StockListed):

@@ -39,7 +39,9 @@ def test_a_file_is_shown_as_it_is_understood_before_it_is_written(shop: Shop, st
     assert ran.err.startswith("line 4: length: “lots” is not a length")
 
 
-def test_bad_lines_keep_all_out_and_are_said_to_a_script_too(shop: Shop, stock: str) -> None:
+def test_bad_lines_keep_all_out_and_are_said_to_a_script_too(
+    shop: Shop, stock: str, tmp_path: Path
+) -> None:
     """Not understood: exit 2; the good ones alone are written when asked for, and only once."""
     before = shop.dump()
     file = ("import", stock, "--column", "Lgth=length_m")
@@ -49,9 +51,13 @@ def test_bad_lines_keep_all_out_and_are_said_to_a_script_too(shop: Shop, stock: 
     assert '"bad_lines": 1' in ran.out
     assert "1 of 3 lines cannot be taken" in ran.err
 
-    assert shop.lines(*file, "--good-lines-only") == ["2 pieces received in 1 act."]
-    done = shop.values(*file, "--good-lines-only")
-    assert (done["written"], done["known_lines"], done["list"]) == ([], [2, 3], "stock")
+    labels = tmp_path / "labels.pdf"
+    done = shop.lines(*file, "--good-lines-only", "--labels", str(labels))
+    assert done[0] == "2 pieces received in 1 act."
+    assert done[1].startswith(f"{labels}: 2 labels")
+    assert labels.read_bytes().startswith(b"%PDF")
+    again = shop.values(*file, "--good-lines-only")
+    assert (again["written"], again["known_lines"], again["list"]) == ([], [2, 3], "stock")
 
 
 @pytest.mark.parametrize(
