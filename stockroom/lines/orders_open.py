@@ -66,3 +66,8 @@ def drafted(one: Order) -> str:
 def sent(one: Order, today: date) -> str:
     """When an order is expected now."""
     return f"{words.code(one.code)} to {one.supplier}: {stage(one, today)}"
+
+
+def written(one: Order, page: str, text: str) -> str:
+    """Where an order was written to."""
+    return f"{words.code(one.code)} to {one.supplier} is in {page}, and to mail in {text} beside it"

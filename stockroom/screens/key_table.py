@@ -168,6 +168,7 @@ TABLE = {
     ),
     Where.ORDERS: (
         ("send-order", "t", "send_order", "Sent", "It has gone out, or comes another day"),
+        ("write-order", "p", "write_order", "Page", "Write it to a page to print, a text to mail"),
         ("cancel-order", "x", "cancel_order", "Cancel", "Nothing more of it is to come"),
         ("leave-orders", "escape", "leave", "Leave", "Back to what to buy"),
     ),

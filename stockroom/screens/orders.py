@@ -1,7 +1,9 @@
 """Orders: what was drafted, what is on its way and what is late."""
 
 from collections.abc import Iterable, Mapping
+from contextlib import suppress
 from dataclasses import dataclass
+from functools import partial
 from typing import ClassVar
 
 from textual import getters, on
@@ -12,6 +14,10 @@ from textual.widgets import Rule, Static
 
 from stockroom.books.orders import Order
 from stockroom.books.values import Material, Shop
+from stockroom.labels.files import write
+from stockroom.labels.job_sheet import job_sheet
+from stockroom.labels.paper import read_paper
+from stockroom.lines import order_sheet
 from stockroom.lines import orders_open as lines
 from stockroom.screens.form import Form
 from stockroom.screens.forms.ordering import cancel_blank, send_blank
@@ -31,6 +37,7 @@ _COLUMNS = (
     Column(title="state", width=32),
     Column(title="to come", width=7, right=True),
 )
+_PAPER = "a4"
 _COST = Column(title="cost", width=14, right=True, rank=1)
 
 
@@ -43,6 +50,13 @@ class OrdersRead(Message):
     shop: Shop
 
 
+@dataclass
+class Written(Message):
+    """An order was written to files."""
+
+    sentence: str
+
+
 class OrdersScreen(Frame):
     """Open orders; below, what the one under the cursor orders."""
 
@@ -52,7 +66,8 @@ class OrdersScreen(Frame):
 What was drafted, what is on its way and what is late. A draft is not on its way until `t` says that it
 was sent; `t` again says that the supplier named another day. `x` says that nothing more of it comes.
 
-`stockroom order sheet` writes an order to print or to mail. Enter takes it to Goods in when it comes.
+`p` writes it to files, a page to print and a text to mail, without money. Enter takes it to Goods in
+when it comes.
 """
     BINDINGS: ClassVar[list[BindingType]] = [*bindings(Where.ORDERS)]
 
@@ -122,6 +137,17 @@ was sent; `t` again says that the supplier named another day. `x` says that noth
         if one := self._in_front():
             self.app.push_screen(Form(send_blank(self.station, one)), self._was_written)
 
+    def action_write_order(self) -> None:
+        """Write the order to files, to print and to mail."""
+        one, found = self._in_front(), self._found
+        if one and found:
+            self.band.clear()
+            self.writing(partial(_write, self.station, one, found))
+
+    @on(Written)
+    def _is_written(self, message: Written) -> None:
+        self.band.done(message.sentence)
+
     def action_cancel_order(self) -> None:
         """Say that nothing more of the order is to come."""
         if one := self._in_front():
@@ -134,3 +160,15 @@ was sent; `t` again says that the supplier named another day. `x` says that noth
     def action_leave(self) -> None:
         """Back to what to buy."""
         self.dismiss()
+
+
+def _write(station: Station, one: Order, found: OrdersRead) -> Written:
+    """Write an order to the station's folder, and say where."""
+    known, today = found.materials.values(), found.shop.day_of(station.now())
+    page, text = (station.labels / f"{one.code}.{ending}" for ending in ("pdf", "txt"))
+    with suppress(OSError):  # a folder that cannot be made is found out when a file is written
+        station.labels.mkdir(parents=True, exist_ok=True)
+    sheet = order_sheet.page(one, known, found.shop, today, money=False)
+    write(page, job_sheet(sheet, read_paper(_PAPER)))
+    write(text, order_sheet.text(one, known, found.shop, today, money=False).encode())
+    return Written(lines.written(one, str(page), text.name))

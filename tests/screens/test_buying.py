@@ -114,6 +114,10 @@ async def test_the_plan_becomes_an_order_that_is_sent_and_taken_in(shop: Shop) -
         await settle(pilot)
         assert same_screen(pilot.app)
 
+        assert "D000 0010 to Film house is in" in " ".join((await press(pilot, "p")).split())
+        assert (shop.labels / "D0000010.pdf").read_bytes().startswith(b"%PDF")
+        assert "frosted 1524" in (shop.labels / "D0000010.txt").read_text("utf-8")
+
         await press(pilot, "escape")
         seen = await press(pilot, "o")
         assert "sent, due Tue 2026-12-01" in seen
