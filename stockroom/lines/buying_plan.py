@@ -60,6 +60,9 @@ def sentence(row: Planned, system: System) -> str:
     said = [f"{row.material.name}{supplier}: {there} of {point} for {lead}{lead_basis(row)}"]
     if row.drawn.is_expected:
         said.append("as you expect")
+    if row.never_came:
+        one = amount(row.goods.roll_m, row.material, system)
+        said.append(f"none ever came, and a {noun(row.material)} is taken to be {one}")
     if on_hand.on_order:
         said.append(f"{amount(on_hand.on_order, row.material, system)} of it on order")
     if on_hand.needed:
@@ -154,6 +157,7 @@ def _values(row: Planned) -> dict[str, Any]:
         "history_days": row.drawn.days,
         "draws_per_day": round(demand.draws_per_day, 9),
         **{f"{name}_{unit}": round(number, 6) for name, number in amounts.items()},
+        "one_basis": "assumed" if row.never_came else "last",
         "lead_days": row.supply.days,
         "lead_basis": row.lead_basis.value,
         "lead_spread_days": round(row.lead.spread_days, 3),

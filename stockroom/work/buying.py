@@ -40,6 +40,7 @@ from stockroom.work.look import rack
 from stockroom.work.needs import job_needs
 from stockroom.work.on_hand import OnHand, is_free, on_hand, on_order
 from stockroom.work.receive import OURS
+from stockroom.work.unseen import as_if_it_came
 
 _YEAR = timedelta(days=364)
 _NEW_DAYS = 90
@@ -76,11 +77,16 @@ class Planned:
     """How long its supplier takes, and what that rests on."""
     usual: Arrival
     """The last that came: what is ordered is like it."""
+    never_came: bool = False
+    """Nothing of it ever did: `usual` is what it is taken to be."""
 
 
 @dataclass(frozen=True, slots=True)
 class Buying:
-    """What to buy: every material that ever came in, by name; what was agreed, and when we are closed."""
+    """What to buy, by name; what was agreed, and when we are closed.
+
+    Every material that ever came in, and those that never did which jobs need or somebody expects to.
+    """
 
     view: View
     rows: tuple[Planned, ...]
@@ -123,13 +129,31 @@ def buying(book: Book, *, now: datetime, supplier: str = "") -> Buying:
     for one in found.pieces:
         if is_free(one):
             free.setdefault(one.standing.material.id, []).append(one)
-    rows = (
-        _planned(known[of], free.get(of, []), draws.get(of, []), arrived, rests_on)
+    of_supplier = {
+        of: one
+        for of, one in known.items()
+        if supplier.casefold() in one.terms.get("supplier", "").casefold()
+    }
+    rows = [
+        _planned(of_supplier[of], free.get(of, []), draws.get(of, []), arrived, rests_on)
         for of, arrived in came.items()
-        if supplier.casefold() in known[of].terms.get("supplier", "").casefold()
-    )
+        if of in of_supplier
+    ]
+    unseen = (one for of, one in of_supplier.items() if of not in came)
+    rows += (row for one in unseen if (row := _never_came(one, rests_on)) is not None)
     by_name = sorted(rows, key=lambda row: row.material.name.casefold())
     return Buying(seen, tuple(by_name), agreed, closed)
+
+
+def _never_came(material: Material, known: _Known) -> Planned | None:
+    """The plan of what never came, where jobs need it, it is on order, or somebody expects to use it."""
+    seen = known.seen
+    taken = as_if_it_came(material, known.orders, seen.shop, seen.moment)
+    if taken is None:
+        return None
+    row = replace(_planned(material, (), (), [taken], known), never_came=True)
+    is_wanted = row.on_hand.needed or row.on_hand.on_order or row.drawn.is_expected
+    return row if is_wanted else None
 
 
 def _planned(

@@ -97,6 +97,25 @@ def test_film_that_only_a_job_needs_is_ordered_for_it(buyer: Buyer) -> None:
     assert (found.order.rolls, found.order.why) == (1, Why.JOBS)
 
 
+@ON_ONE_ENGINE
+def test_film_that_never_came_is_planned_where_a_job_needs_it(buyer: Buyer) -> None:
+    """A roll is taken to be as long as such film is sold, then as it was ordered."""
+    buyer.material("night blue", Kind.PRINT_VINYL, terms={"supplier": SUPPLIER})
+    assert "night blue" not in {row.material.name for row in buying(buyer.book, now=buyer.now).rows}
+    buyer.panels(buyer.job("signs"), *(((1_460, 1_980),) * 5), material="night blue")
+
+    found = _plan(buyer, "night blue")
+    assert (found.never_came, found.order.rolls, found.order.why) == (True, 2, Why.JOBS)
+    assert found.goods.roll_m == pytest.approx(10 * 0.9144)
+
+    draft = Wanted(material="night blue", pieces=1, length_nm=25 * M)
+    code = buyer.draft(draft).code
+    assert (_plan(buyer, "night blue").order.rolls, _basket(buyer).items[1].rolls) == (1, 1)
+    buyer.send(code)
+    assert _plan(buyer, "night blue").on_hand.on_order == 25
+    assert _plan(buyer, "night blue").order.rolls == 0
+
+
 def test_a_supplier_is_known_by_its_orders_once_there_are_three(buyer: Buyer) -> None:
     """They took 4, 6 and 11 days: 7 on average, 3.6 more or less; until then what was entered."""
     _terms(buyer, lead="3d", spread="1d")
