@@ -39,6 +39,10 @@ ON_SITE = (
     "Ladders, traffic, wet floors and mains tools, lone and night work: local rules and licensed "
     "practice come first."
 )
+TOOL = (
+    "Caution: look over its lead and plug first; hot-air tools cool away from film. One that failed is "
+    "taken out of use and not opened: licensed repair, local rules and the maker's sheet come first."
+)
 _AT_JOBS = {"glass": GLASS, "vehicle": VEHICLE, "graphic": GRAPHIC}
 _TAKING = {
     Kind.BLADE: "Caution: blades cut; used ones go into a tin.",

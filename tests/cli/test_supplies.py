@@ -36,9 +36,11 @@ def test_a_tool_is_put_in_use_fails_and_has_cost_so_much_a_month(shop: Shop) -> 
     tool = shop.values("tool", "use", box, "--at", "2026-05-25T09:00")["code"]
 
     young = shop.values("tool", "list")["tools"][0]
-    assert shop.lines("tool", "failed", tool, "--why", "element burnt") != []
+    ended = shop.run("tool", "failed", tool, "--why", "element burnt")
     lived = shop.values("tool", "list")["tools"][0]
 
+    assert "failed: element burnt" in ended.out
+    assert "not opened: licensed repair" in ended.err
     assert (young["in_use"], young["cost_per_month_minor"]) == (1, None)
     assert (lived["failed"], lived["in_use_days"], lived["cost_minor"]) == (1, 184, 9_000)
     assert shop.lines("tool", "list")[1].endswith("6.0     6.0 mo  14.89 EUR")
