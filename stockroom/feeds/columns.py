@@ -148,6 +148,8 @@ PLACES = (
     Field("zone", Reads.TEXT, (r"^zone|\bzona\b|bereich", r"\broom\b|\braum\b|\bsalle\b|\bsala\b")),
 )
 
+_NAMES = frozenset({"material", "name"})
+
 _UNITS = {
     Reads.LENGTH: r"mm|millimet\w+|cm|m|met(?:er|re)s?|in|inch(?:es)?|\"|ft|feet|'|yd|yds|yards?",
     Reads.THICKNESS: r"um|\u03bcm|microns?|mm|mils?|thou|ga|gauge|in|inch(?:es)?",
@@ -161,8 +163,13 @@ _UNIT_NAMES = {
 _CURRENCY_SIGNS = {"€": "EUR", "£": "GBP"}
 _PASSED_OVER = re.compile(
     r"^full|laminate.lot|^parent|^cod[eo]|^verdict|^wait|\bdays$|^change|^used|\barea\b"
+    r"|\btotal|gesamt|\bsumm?e\b"
+    r"|(?:/|\bper\b|\bje\b|\bpro\b|\bpar\b|\bpor\b) ?(?:m|sq|ft|feet|yd|yard|lfm|qm|lfd|meter|metre|metro)"
 )
-"""Columns of our own tables whose names hold the words of others."""
+"""Columns of our own tables whose names hold the words of others; sums, and prices of a length or an area."""
+
+_NUMBERS = re.compile(r"\b(?:no|nr|num|number|numero|code|codigo|sku|id|ref)\b|nummer\b|nr\b")
+"""An item's number is no name of it."""
 
 
 def column_of(place: int, heading: str, fields: Sequence[Field]) -> Column | None:
@@ -174,7 +181,7 @@ def column_of(place: int, heading: str, fields: Sequence[Field]) -> Column | Non
         (rank, field)
         for field in fields
         for rank, pattern in enumerate(field.words)
-        if re.search(pattern, words)
+        if re.search(pattern, words) and not (field.name in _NAMES and _NUMBERS.search(words))
     )
     rank, field = min(ranked, key=lambda found: found[0], default=(0, None))
     return None if field is None else as_column(place, heading, field, rank)

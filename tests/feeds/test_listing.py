@@ -89,7 +89,19 @@ def test_a_heading_is_understood_by_its_words(heading: str, name: str, unit: str
 
 
 @pytest.mark.parametrize(
-    "heading", ["full_mm", "laminate_lot", "code", "shelf_days", "verdict", ""]
+    "heading",
+    [
+        *("full_mm", "laminate_lot", "code", "shelf_days", "verdict", ""),
+        *(
+            "Item no.",
+            "Artikelnummer",
+            "Total cost",
+            "Gesamtpreis",
+            "Price per m²",
+            "Preis/lfm",
+            "Date",
+        ),
+    ],
 )
 def test_a_heading_of_something_else_is_passed_over(heading: str) -> None:
     """Columns of our own tables that only sound alike."""
