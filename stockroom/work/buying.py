@@ -77,6 +77,8 @@ class Planned:
     """How long its supplier takes, and what that rests on."""
     usual: Arrival
     """The last that came: what is ordered is like it."""
+    for_jobs: Mapping[str, float]
+    """What each open job needs of it, by the job's code."""
     never_came: bool = False
     """Nothing of it ever did: `usual` is what it is taken to be."""
 
@@ -102,7 +104,7 @@ class _Known:
     orders: tuple[Ordered, ...]
     took: Mapping[str, tuple[int, ...]]
     agreed: Mapping[str, Supplier]
-    needs: Mapping[int, float]
+    needs: Mapping[int, Mapping[str, float]]
 
 
 def buying(book: Book, *, now: datetime, supplier: str = "") -> Buying:
@@ -169,10 +171,11 @@ def _planned(
     seen_draws = _drawn(net(draws), first, seen.today, terms.expected)
     lead = lead_of(terms, known.took, seen.shop.house)
     supply = _supply(lead, seen)
+    for_jobs = known.needs.get(material.id, {})
     there = replace(
         on_hand(pieces, seen_draws.demand, supply.days, seen.today),
         on_order=on_order(known.orders, last, material),
-        needed=known.needs.get(material.id, 0.0),
+        needed=sum(for_jobs.values()),
     )
     roll_m = _one(last, material)
     agreed = known.agreed.get(name_key(terms.supplier or ""))
@@ -194,6 +197,7 @@ def _planned(
         order=order(seen_draws.demand, supply, goods, position_m=there.position),
         lead=lead,
         usual=last,
+        for_jobs=for_jobs,
     )
 
 

@@ -32,14 +32,15 @@ def job_needs(
     pieces: Iterable[Judged],
     coming: Iterable[Order],
     today: date,
-) -> Mapping[int, float]:
-    """What is to be bought for open jobs of each material, by its id: metres of full width."""
+) -> Mapping[int, Mapping[str, float]]:
+    """What is to be bought of each material, by its id, for each open job: metres of full width."""
     needs = _panels(book, known, house)
     _take_off(needs, _kept(pieces, today))
     _take_off(needs, _coming(coming, known))
-    found: dict[int, float] = {}
-    for (material_id, _), amount in needs.items():
-        found[material_id] = found.get(material_id, 0.0) + amount
+    found: dict[int, dict[str, float]] = {}
+    for (material_id, job), amount in needs.items():
+        if amount:
+            found.setdefault(material_id, {})[job] = amount
     return found
 
 

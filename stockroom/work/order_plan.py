@@ -8,6 +8,7 @@ from stockroom.books.journal import act_by_request
 from stockroom.books.opening import Book
 from stockroom.books.orders import lines_of_act
 from stockroom.errors import Code, Refusal
+from stockroom.plan.reorder import Why
 from stockroom.work.basket import Basket, Item, baskets
 from stockroom.work.buying import buying
 from stockroom.work.order_draft import Wanted
@@ -24,7 +25,7 @@ def planned_order(book: Book, supplier: str | None, *, now: datetime) -> Planned
 
 
 def wanted_of(items: Iterable[Item]) -> Iterable[Wanted]:
-    """What a basket orders: each like the last of it that came."""
+    """What a basket orders: each like the last of it that came, and for a job that alone needs it."""
     for one in items:
         material, last = one.planned.material, one.planned.usual
         is_film = material.kind.comes_in_rolls
@@ -35,7 +36,14 @@ def wanted_of(items: Iterable[Item]) -> Iterable[Wanted]:
             number=None if is_film else last.full,
             width_nm=last.width_nm if is_film else None,
             cost_minor=one.each_minor,
+            job=_job(one),
         )
+
+
+def _job(one: Item) -> str | None:
+    """The job that what is ordered is for, where only that one needs it."""
+    jobs = tuple(one.planned.for_jobs)
+    return jobs[0] if one.planned.order.why is Why.JOBS and len(jobs) == 1 else None
 
 
 def drafted_by(book: Book, request: str, *, now: datetime) -> Planned | None:

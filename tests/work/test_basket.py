@@ -102,11 +102,14 @@ def test_film_that_never_came_is_planned_where_a_job_needs_it(buyer: Buyer) -> N
     """A roll is taken to be as long as such film is sold, then as it was ordered."""
     buyer.material("night blue", Kind.PRINT_VINYL, terms={"supplier": SUPPLIER})
     assert "night blue" not in {row.material.name for row in buying(buyer.book, now=buyer.now).rows}
-    buyer.panels(buyer.job("signs"), *(((1_460, 1_980),) * 5), material="night blue")
+    job = buyer.job("signs")
+    buyer.panels(job, *(((1_460, 1_980),) * 5), material="night blue")
 
     found = _plan(buyer, "night blue")
     assert (found.never_came, found.order.rolls, found.order.why) == (True, 2, Why.JOBS)
     assert found.goods.roll_m == pytest.approx(10 * 0.9144)
+    _, lines = planned_order(buyer.book, SUPPLIER, now=buyer.now)
+    assert [(one.material, one.job) for one in lines] == [(FILM, None), ("night blue", job)]
 
     draft = Wanted(material="night blue", pieces=1, length_nm=25 * M)
     code = buyer.draft(draft).code
