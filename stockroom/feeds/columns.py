@@ -65,7 +65,7 @@ _MATERIAL = Field(
         r"descri|bezeichn|designation|^name$",
     ),
 )
-_LOT = Field("lot", Reads.TEXT, (r"\blot\b|\blote\b|batch|charge\b|chargen|\blos\b",))
+_LOT = Field("lot", Reads.TEXT, (r"(?<!laminate )\blot\b|\blote\b|batch|charge\b|chargen|\blos\b",))
 _WIDTH = Field("width", Reads.LENGTH, (r"width|breite|largeur|\blaize\b|ancho|anchura",))
 _CORE = Field("core", Reads.LENGTH, (r"\bcore\b(?!.*wall)|kern(?!.*wand)|hulse|mandrin|nucleo",))
 _WALL = Field("wall", Reads.LENGTH, (r"wall|wand|paroi|pared",))
@@ -107,6 +107,12 @@ STOCK = (
     Field("held", Reads.TEXT, (r"\bheld\b|\bhold\b|gesperrt|bloque",)),
     Field("damaged", Reads.TEXT, (r"damage|schaden|beschadig|endommag|danad",)),
     Field("ended", Reads.TEXT, (r"^ended$",)),
+    Field("laminate_lot", Reads.TEXT, (r"^laminate lot",)),
+    Field("mixed", Reads.DAY, (r"^mixed",)),
+    Field("begun", Reads.DAY, (r"^begun|^opened|geoffnet",)),
+    Field("keeps_days", Reads.NUMBER, (r"^keeps days",)),
+    Field("contents", Reads.TEXT, (r"^contents|^inhalt",)),
+    Field("hazard", Reads.TEXT, (r"^hazard|gefahr",)),
 )  # fmt: skip
 """Of an opening stock: a line is so many rolls of one length, an offcut, or boxes of so many."""
 
@@ -162,7 +168,7 @@ _UNIT_NAMES = {
 }  # fmt: skip
 _CURRENCY_SIGNS = {"€": "EUR", "£": "GBP"}
 _PASSED_OVER = re.compile(
-    r"^full|laminate.lot|^parent|^cod[eo]|^verdict|^wait|\bdays$|^change|^used|\barea\b"
+    r"^full|^parent|^cod[eo]|^verdict|^wait|(?<!keeps )\bdays$|^change|^used|\barea\b"
     r"|\btotal|gesamt|\bsumm?e\b"
     r"|(?:/|\bper\b|\bje\b|\bpro\b|\bpar\b|\bpor\b) ?(?:m|sq|ft|feet|yd|yard|lfm|qm|lfd|meter|metre|metro)"
 )

@@ -123,7 +123,7 @@ def _stock(one: StockLine, looked: Looked) -> str:
         f"lot {words.known(asked.lot)}",
         *(f"{name} {day}" for name in ("made", "printed") if (day := getattr(asked, name))),
         asked.owner if asked.owner != "ours" else "",
-        "held" if one.held or asked.damaged else "",
+        "held" if one.begins["held"] else "",
         show_money(cost, shop.currency) if isinstance(cost, int) else "",
     ]
     return ", ".join(filter(None, parts))

@@ -20,11 +20,12 @@ from stockroom.books.pen import Pen
 from stockroom.books.values import ActDraft, Asked, Material, MoveDraft, Place, Shop
 from stockroom.codes.own import Letter
 from stockroom.errors import Code, Refusal, clean_text
+from stockroom.film.dates import parse_partial_date
 from stockroom.film.kinds import parse_ink
 from stockroom.work.receive import OURS, RECEIVE, Receive, facts_of
 
 FORMS = {"roll": Letter.ROLL, "offcut": Letter.OFFCUT, "box": Letter.BOX}
-_LONGEST = {"material": 120, "lot": 60, "held": 200, "damaged": 200, "place": 120}
+_LONGEST = {"material": 120, "lot": 60, "held": 200, "damaged": 200, "place": 120, "hazard": 200}
 _ID_DIGITS = 24
 MOST_OF_AN_ACT = 200
 """How many pieces of a list come in with one act: a card reads all that its acts did."""
@@ -36,6 +37,8 @@ _SIZES = {
     "wall": "core_wall_nm",
     "cost": "cost_minor",
 }
+_DAYS = ("mixed", "begun")
+_CARRIED = (*_DAYS, "keeps_days", "contents", "hazard")
 _SAME = ("lot", "made", "shipped", "received", "printed", "damaged")
 
 
@@ -66,7 +69,8 @@ class StockLine:
     line: int
     receive: Receive
     form: str
-    held: str | None
+    carried: Mapping[str, object]
+    """What it has of its past: held, mixed, opened, laminated."""
     begins: Mapping[str, object]
     id: str = ""
 
@@ -112,12 +116,12 @@ def stock_line(
         **_facts(says, material),
     )
     begins = facts_of(request, material, place, shop=shelves.shop, at=at)
-    held = says.get("held")
+    carried = _carried(says)
     if form == "offcut":
         begins |= {"form": "offcut", "core_inside_nm": None, "core_wall_nm": None}
-    if held is not None and request.damaged is None:
-        begins |= {"held": held}
-    return StockLine(line=line, receive=request, form=form, held=held, begins=begins)
+    return StockLine(
+        line=line, receive=request, form=form, carried=carried, begins=begins | carried
+    )
 
 
 def numbered(lines: Sequence[StockLine]) -> Iterator[StockLine]:
@@ -127,7 +131,7 @@ def numbered(lines: Sequence[StockLine]) -> Iterator[StockLine]:
         content = asdict(one.receive)
         for name in ("request", "operator", "at", "note"):
             del content[name]
-        content |= {"form": one.form, "held": one.held}
+        content |= {"form": one.form, **one.carried}
         same = digest(content)[:_ID_DIGITS]
         seen[same] += 1
         yield replace(one, id=f"{same}-{seen[same]}")
@@ -253,6 +257,19 @@ def _form(says: Mapping[str, Any], material: Material) -> str:
         fits = "a roll or an offcut" if is_film else "a box"
         raise Refusal(Code.WRONG_FORM, f"form: {material.name} is {fits}, not “{form}”.")
     return form
+
+
+def _carried(says: Mapping[str, Any]) -> dict[str, object]:
+    """What a piece has of its past, and is not to lose: without it an old bottle would be a new one."""
+    for name in _DAYS:
+        if name in says and not parse_partial_date(says[name]).is_exact:
+            raise Refusal(Code.BAD_DATE, f"{name}: “{says[name]}” is no day: write it in full.")
+    carried: dict[str, object] = {name: says[name] for name in _CARRIED if name in says}
+    if "laminate_lot" in says:
+        carried |= {"is_laminated": True, "laminate_lot": says["laminate_lot"]}
+    if "held" in says and "damaged" not in says:
+        carried["held"] = says["held"]
+    return carried
 
 
 def _facts(says: Mapping[str, Any], material: Material) -> dict[str, Any]:

@@ -127,6 +127,24 @@ def test_what_is_held_stays_held_and_what_is_no_more_stays_away(shop: Station) -
     assert verdicts == {held: Verdict.STOP, offcut: Verdict.USE}
 
 
+def test_a_bottle_that_is_open_stays_open_and_a_laminate_is_one(shop: Station) -> None:
+    """What rules need of a piece's past is carried; a day known in part is none to count from."""
+    shop.material("slip", Kind.LIQUID)
+    text = (
+        "material,form,left_mm,left_count,laminate_lot,begun_on,keeps_days,contents\n"
+        f"slip,box,,1,,2026-10-01,30,\n{FILM},roll,9000,,G-2,,,\nslip,box,,1,,2026-10,30,\n"
+    )
+    done = _stock(shop, text, good_lines_only=True)
+    _, looked = _look(shop, text)
+
+    bottle, laminate = (shop.piece(done.codes[line][0]).state for line in (2, 3))
+    assert (bottle.begun, bottle.keeps_days) == ("2026-10-01", 30)
+    assert (laminate.is_laminated, laminate.laminate_lot) == (True, "G-2")
+    verdicts = {one.code: one.judgement.verdict for one in rack(shop.book, now=shop.now).pieces}
+    assert verdicts[done.codes[2][0]] is Verdict.STOP
+    assert looked.findings[0].text == "begun: “2026-10” is no day: write it in full"
+
+
 def test_more_pieces_than_an_act_may_have_are_several_acts_and_still_all_or_none(
     shop: Station, monkeypatch: pytest.MonkeyPatch
 ) -> None:
