@@ -164,8 +164,7 @@ a job to cut this piece for it. Out, in, back and undo of the wall card do what 
 
     def _fit(self, room: int = 0) -> None:
         """Show all there is or, where that is too much, less: no roll, a short caution, no dates."""
-        for place, name in enumerate(_ROOM):
-            self.set_class(place == room, name)
+        self.update_classes({name: place == room for place, name in enumerate(_ROOM)})
         self.refresh_bindings()
         if room + 1 < len(_ROOM):
             self.call_after_refresh(self._fit_on, room)
