@@ -117,6 +117,8 @@ def stock_line(
     )
     begins = facts_of(request, material, place, shop=shelves.shop, at=at)
     carried = _carried(says)
+    if "mixed" in says and "cost" not in says:
+        begins["cost_minor"] = None  # its material's price is that of a full one
     if form == "offcut":
         begins |= {"form": "offcut", "core_inside_nm": None, "core_wall_nm": None}
     return StockLine(

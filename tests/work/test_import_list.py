@@ -129,16 +129,18 @@ def test_what_is_held_stays_held_and_what_is_no_more_stays_away(shop: Station) -
 
 def test_a_bottle_that_is_open_stays_open_and_a_laminate_is_one(shop: Station) -> None:
     """What rules need of a piece's past is carried; a day known in part is none to count from."""
-    shop.material("slip", Kind.LIQUID)
+    shop.material("slip", Kind.LIQUID, cost_minor=9_600)
     text = (
-        "material,form,left_mm,left_count,laminate_lot,begun_on,keeps_days,contents\n"
-        f"slip,box,,1,,2026-10-01,30,\n{FILM},roll,9000,,G-2,,,\nslip,box,,1,,2026-10,30,\n"
+        "material,form,left_mm,left_count,laminate_lot,begun_on,keeps_days,contents,mixed_on\n"
+        f"slip,box,,1,,2026-10-01,30,,\n{FILM},roll,9000,,G-2,,,,\nslip,box,,1,,2026-10,30,,\n"
+        "slip,box,,1,,,7,1:60 in water,2026-11-24\n"
     )
     done = _stock(shop, text, good_lines_only=True)
     _, looked = _look(shop, text)
 
-    bottle, laminate = (shop.piece(done.codes[line][0]).state for line in (2, 3))
-    assert (bottle.begun, bottle.keeps_days) == ("2026-10-01", 30)
+    bottle, laminate, mixed = (shop.piece(done.codes[line][0]).state for line in (2, 3, 5))
+    assert (bottle.begun, bottle.keeps_days, bottle.cost_minor) == ("2026-10-01", 30, 9_600)
+    assert (mixed.mixed, mixed.contents, mixed.cost_minor) == ("2026-11-24", "1:60 in water", None)
     assert (laminate.is_laminated, laminate.laminate_lot) == (True, "G-2")
     verdicts = {one.code: one.judgement.verdict for one in rack(shop.book, now=shop.now).pieces}
     assert verdicts[done.codes[2][0]] is Verdict.STOP
