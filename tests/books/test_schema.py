@@ -193,8 +193,11 @@ def test_an_older_book_that_may_only_be_read_is_not_brought_up_to_date(
 @pytest.mark.parametrize(
     ("revision", "left_nm"),
     [
-        ("0001", 27_800_000_000), ("0002", 28_000_000_000), ("0003", 28_000_000_000),
+        ("0001", 27_800_000_000),
+        ("0002", 28_000_000_000),
+        ("0003", 28_000_000_000),
         ("0004", 28_000_000_000),
+        ("0005", 28_000_000_000),
     ],
 )
 def test_a_book_of_an_older_version_is_read_and_written_on(
