@@ -18,7 +18,7 @@ from stockroom.books.values import Act, ActDraft, Asked, Material, MoveDraft
 from stockroom.codes.own import Letter, grouped
 from stockroom.errors import Code, Refusal
 from stockroom.work.goods_line import Line, complete, typed
-from stockroom.work.receive import RECEIVE, Receive, Received, born
+from stockroom.work.receive import MOST_PIECES, RECEIVE, Receive, Received, born
 from stockroom.work.reserve import kept_until
 from stockroom.work.reserved import Reserved, written
 
@@ -53,6 +53,11 @@ def _append(request: ReceiveOrder, pen: Pen) -> Act:
     known = materials(pen.connection, pen.now)
     order = _coming(order_of(pen.connection, request.order))
     lines = [replace(one, **request.given) for one in _asked_for(request, order, known)]
+    if sum(one.pieces for one in lines) > MOST_PIECES:
+        raise Refusal(
+            Code.TOO_MANY,
+            f"More than {MOST_PIECES:,} pieces at once: receive one line after the other, --line 1.",
+        )
     at = pen.when()
     moves = [
         move

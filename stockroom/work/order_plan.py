@@ -53,6 +53,11 @@ def drafted_by(book: Book, request: str, *, now: datetime) -> Planned | None:
         if found is None:
             return None
         supplier, lines = lines_of_act(connection, found[0].id)
+        if not lines:
+            raise Refusal(
+                Code.OTHER_CONTENT,
+                f"The request {request} was used for something else: ask with a new id.",
+            )
         known = materials(connection, now)
     return supplier, tuple(
         Wanted(

@@ -75,6 +75,8 @@ def test_the_plan_becomes_an_order_of_its_supplier_once(shop: Shop) -> None:
     assert first["lines"][0]["pieces"] == planned["rolls"] > 1
     assert first["lines"][0]["cost_minor"] == 44_000
     assert len(shop.values("order", "show")["orders"]) == 1
+    shop.lines("hold", "{roll}", "--why", "creased", "--request", "hold-1")
+    assert "for something else" in shop.run("order", "draft", "--request", "hold-1").err
 
 
 def test_an_order_is_written_for_its_supplier_without_money(buyer: Shop, tmp_path: Path) -> None:

@@ -261,6 +261,16 @@ def test_what_is_said_of_one_line_needs_its_number_where_several_are_open(buyer:
     assert (buyer.state(roll).lot, buyer.state(roll).received) == ("L-1", "2026-11-20")
 
 
+@ON_ONE_ENGINE
+def test_no_more_than_a_delivery_holds_comes_at_once(buyer: Buyer) -> None:
+    """Line by line it does."""
+    lines = (Wanted(material=BLADES, pieces=501, number=number) for number in (10, 20))
+    code = buyer.ordered(*lines)
+
+    with refused(buyer.book, Code.TOO_MANY, "--line 1"):
+        buyer.arrive(code)
+
+
 def test_an_order_nobody_sold_on_is_nothing_yet() -> None:
     """The stages of one without lines, for the sake of the fold."""
     empty = Order(id=1, code="D0000010", supplier="B", drafted_at=NOW, last_at=NOW)
