@@ -10,7 +10,6 @@ from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.message import Message
 from textual.widget import Widget
-from textual.widgets import Footer
 
 from stockroom.codes.card import Operator, Order, Sign
 from stockroom.codes.own import Letter
@@ -22,6 +21,7 @@ from stockroom.screens.keys import Where, bindings
 from stockroom.screens.people import PersonFound, WhoAsked, person_at, who
 from stockroom.screens.station import Station
 from stockroom.screens.widgets.band import Band
+from stockroom.screens.widgets.foot import Foot
 from stockroom.screens.widgets.question import Question
 from stockroom.screens.widgets.scan_line import ScanLine
 
@@ -56,7 +56,7 @@ class Frame(Hearing[None]):
         yield from self.body()
         yield Band()
         yield ScanLine()
-        yield Footer(show_command_palette=False, compact=True)
+        yield Foot()
 
     def body(self) -> Iterable[Widget]:
         """The screen's own widgets, from the top."""
