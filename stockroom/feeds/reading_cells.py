@@ -1,6 +1,6 @@
 """The cells of one column, read: each text once, and remembered.
 
-reader_of(column, local)   a mapping from a cell's text to what it says; NotRead where it says nothing
+reader_of(column, local)   Cells: a cell's text to what it says, None for nothing, or a refusal
 Local                      what the shop and a person say: units, currency, the order of a day's numbers
 read_a_day(text, …)        a day or a part of one: 14.3.2025, 3/2025, Mar 2025, 45730 of a spreadsheet's calendar
 """

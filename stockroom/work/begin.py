@@ -55,7 +55,7 @@ class Fail(Asked):
 
 @dataclass(frozen=True, slots=True)
 class Begun:
-    """The code of what began to be used, and its last day where it is known to have one."""
+    """The code of what began to be used: of the box itself, or of the one that left it."""
 
     act: Act
     piece: str
