@@ -24,6 +24,7 @@ from stockroom.screens.station import Station
 from stockroom.screens.widgets.job_step import JobStep
 from stockroom.work.cut import Cut
 from stockroom.work.look import Card
+from stockroom.work.measuring import is_far_above
 
 _TO_MEND = {
     Code.JOB_CLOSED: "job",
@@ -97,8 +98,9 @@ down from now on, and so does `^O`.
         card, request = self._line.card, self._request
         if card is None or not isinstance(request, Cut):
             return False
-        state = card.judged.standing.state
-        return state.form == "roll" and request.length_nm > state.balance
+        piece, length_nm = card.judged.standing.piece, request.length_nm
+        is_short = piece.state.form == "roll" and length_nm > piece.state.balance
+        return is_short and not is_far_above(length_nm, piece)
 
     # Writing
 

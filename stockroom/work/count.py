@@ -10,7 +10,14 @@ from stockroom.codes.own import grouped
 from stockroom.errors import Code, Refusal
 from stockroom.work.charging import cost_between
 from stockroom.work.gates import here, on_hand
-from stockroom.work.measuring import Found, Measuring, amount_of, measured, one_measurement
+from stockroom.work.measuring import (
+    Found,
+    Measuring,
+    amount_of,
+    is_far_above,
+    measured,
+    one_measurement,
+)
 
 FINISHED = "finished"
 
@@ -76,7 +83,7 @@ def counted(act: Act) -> Counted:
 
 def believable(pen: Pen, piece: Piece, found: Found) -> Found:
     """The measurement itself, which must not be far above what the piece came in with."""
-    if found.low > piece.state.full * 3 // 2:
+    if is_far_above(found.low, piece):
         raise Refusal(
             Code.TOO_MANY if found.by == "number" else Code.TOO_LONG,
             f"{grouped(piece.code)} came in with {amount_of(piece, piece.state.full, pen)}: "

@@ -16,6 +16,7 @@ from stockroom.units.shown import show_length, show_size
 from stockroom.work.charging import cost_between, divide
 from stockroom.work.flaw import Flaw, flaws_ahead, flaws_in
 from stockroom.work.gates import free, more_than_nothing, open_job, serves, unreserved
+from stockroom.work.measuring import is_far_above
 from stockroom.work.offcuts import CUT_UP, kept, kept_rest, rest_of
 from stockroom.work.reasons import refuse_reason
 from stockroom.work.reserved import drawn_from
@@ -128,6 +129,12 @@ def _refuse_short(request: Cut, pen: Pen, piece: Piece) -> None:
             Code.TOO_LONG,
             f"{grouped(piece.code)} is {show_length(piece.state.balance, system)} long: "
             f"{show_length(request.length_nm, system)} cannot be cut from it.",
+        )
+    if is_far_above(request.length_nm, piece):
+        raise Refusal(
+            Code.TOO_LONG,
+            f"{grouped(piece.code)} came in with {show_length(piece.state.full, system)}: "
+            f"{show_length(request.length_nm, system)} is hard to believe; count it first.",
         )
     if not request.overrun:
         raise Refusal(

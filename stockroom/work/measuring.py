@@ -83,6 +83,11 @@ def amount_of(piece: Piece, amount: int, pen: Pen) -> str:
     return str(amount) if piece.state.form == "box" else show_length(amount, pen.shop.system)
 
 
+def is_far_above(amount: int, piece: Piece) -> bool:
+    """Whether it is half as much again as the piece came in with, which is hard to believe."""
+    return amount > piece.state.full * 3 // 2
+
+
 def _measured(request: Measuring, piece: Piece, material: Material) -> tuple[int, int, int, str]:
     """What was found, the least and the most it can be, and how."""
     if request.number is not None:

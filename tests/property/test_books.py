@@ -136,6 +136,7 @@ class Shop(RuleBasedStateMachine):
         """A length for a job or a reason, with waste and perhaps an offcut of half its width."""
         code, thing = self.any(data, "roll", "offcut")
         job = data.draw(st.none() | self.any_job())
+        most_nm = self.station.state(code).full * 3 // 2
         reach = thing.left * 3 if overrun else (thing.left + 100) * Fraction(2, 3)
         length_mm = 1 + int(length * reach)
         waste_mm = int(length_mm * waste / 2)
@@ -148,6 +149,7 @@ class Shop(RuleBasedStateMachine):
             (job is not None and not self.jobs[job], Code.JOB_CLOSED),
             (not serves(thing, job), Code.OTHER_JOB),
             (length_mm > thing.left and not (overrun and thing.form == "roll"), Code.TOO_LONG),
+            (length_mm > thing.left and length_mm * MM > most_nm, Code.TOO_LONG),
         )
         done = self.do(
             expected,

@@ -110,6 +110,15 @@ def test_an_overrun_counts_and_cuts_in_one_act(station: Station) -> None:
     assert is_sound(station.book)
 
 
+def test_an_overrun_far_above_what_the_roll_came_in_with_is_refused(station: Station) -> None:
+    """A slip of the finger is no film: 45 m of a roll of 30 m may be, a millimetre more is counted first."""
+    roll, other = station.roll(), station.roll()
+
+    with refused(station.book, Code.TOO_LONG, "came in with 30 m: 45 m is hard to believe; count"):
+        station.cut(roll, 45 * M + 1, overrun=True)
+    assert station.cut(other, 45 * M, overrun=True).left_nm == 0
+
+
 def test_overrun_changes_nothing_where_the_books_have_enough(station: Station) -> None:
     """Saying it beforehand does no harm."""
     roll = station.roll()
