@@ -398,12 +398,15 @@ async def test_a_place_and_a_strange_code_are_refused(shop: Shop) -> None:
 
 
 async def test_more_than_the_books_have_is_asked_about_and_counts_the_roll(shop: Shop) -> None:
-    """Yes writes count and cut in one act; the empty roll is then asked about its core."""
+    """Far more is refused; yes writes count and cut in one act, and Tab is no answer to either question."""
     codes = shop.codes
     async with at_bench(shop) as pilot:
         await scans(pilot, codes.old_roll, codes.clinic)
+        assert "hard to believe" in await types(pilot, "680m\r")
+        await press(pilot, "ctrl+u")
         seen = await types(pilot, "6.8\r")
         assert "the books are short by 400 mm: cut it, and count the roll by it?" in seen
+        await press(pilot, "tab")
         seen = await press(pilot, "y")
         assert [move.kind for move in shop.acts()[0].moves] == ["count", "cut"]
         assert f"is the core of {grouped(codes.old_roll)} bare?" in seen

@@ -3,12 +3,15 @@
 from collections.abc import Callable
 from typing import ClassVar
 
+from textual import events
 from textual.binding import BindingType
 from textual.widget import Widget
 from textual.widgets import Static
 
 from stockroom.screens.bells import ring_look
 from stockroom.screens.keys import Where, bindings
+
+_LEADS_AWAY = frozenset({"tab", "shift+tab"})
 
 
 class Question(Static, can_focus=True):
@@ -47,6 +50,11 @@ class Question(Static, can_focus=True):
         self.add_class("-asked")
         ring_look(self)
         self.focus()
+
+    def on_key(self, event: events.Key) -> None:
+        """Stay in front until it is answered: a y beside it would be typed into a field."""
+        if event.key in _LEADS_AWAY:
+            event.stop()
 
     def action_withdraw(self) -> None:
         """Take the question back; neither thing is done."""
