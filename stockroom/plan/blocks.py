@@ -7,13 +7,14 @@ how the film beside one is cut. Panels of no equal side can so still meet in one
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import product
 from typing import NamedTuple, TypeVar
 
 from stockroom.plan import regions
 from stockroom.plan.guillotine import SPLITS, Filled, Free, Split, Spot
-from stockroom.plan.orders import moved, near_a_rule
+from stockroom.plan.orders import moved, near_a_rule, orders
 from stockroom.plan.panels import Rectangle, Ways
-from stockroom.plan.regions import LOOKS, Look, Manner
+from stockroom.plan.regions import LOOKS, Look, Manner, cut_across
 from stockroom.plan.search import Chance
 
 _CANDIDATES = 8
@@ -75,18 +76,22 @@ def joins(one: Block, other: Block, room: tuple[int, int]) -> Iterator[Join]:
 
 @dataclass(frozen=True, slots=True)
 class Arranged:
-    """Blocks in the order in which they are laid into film of a width, and how it is cut beside them."""
+    """Blocks in the order in which they are laid into film of a width, and how it is cut beside them.
+
+    With a `longest`, film is first cut across into segments no longer than that.
+    """
 
     width: int
     blocks: tuple[Block, ...]
     look: Look
     split: Split
+    longest: int | None = None
 
     def lay(self, cap: int) -> Filled:
         """All panels in film of a length; where some are missing, their area, and no spots."""
         ways = [block.ways for block in self.blocks]
         splits = [block.split or self.split for block in self.blocks]
-        manner = Manner(self.look, splits)
+        manner = Manner(self.look, splits, self.longest is not None)
         laid = regions.fill(ways, range(len(ways)), manner, (self.width, cap))
         if laid.missing:
             return Filled([], laid.missing)
@@ -103,22 +108,37 @@ class Arranged:
         return replace(self, blocks=moved(self.blocks, _are_alike, chance))
 
 
-def arranged(found: Sequence[Rectangle], width: int, chance: Chance) -> Arranged:
+def by_region(
+    found: Sequence[Rectangle], width: int, longest: int | None
+) -> Iterator[Callable[[int], Filled]]:
+    """The largest first by each rule, in each manner; in segments no longer than the `longest`."""
+    blocks = _singly(found, longest)
+    for order, look, split in product(orders(found), LOOKS, SPLITS):
+        yield Arranged(width, tuple(blocks[index] for index in order), look, split, longest).lay
+
+
+def arranged(
+    found: Sequence[Rectangle], width: int, longest: int | None, chance: Chance
+) -> Arranged:
     """Each panel a block, in an order near some rule."""
-    blocks = [Block(one.ways, panel=index) for index, one in enumerate(found)]
+    blocks = _singly(found, longest)
     order = near_a_rule(found, chance)
     look, split = _one_of(LOOKS, chance), _one_of(SPLITS, chance)
-    return Arranged(width, tuple(blocks[index] for index in order), look, split)
+    return Arranged(width, tuple(blocks[index] for index in order), look, split, longest)
+
+
+def _singly(found: Sequence[Rectangle], longest: int | None) -> list[Block]:
+    """Each panel a block, in the ways in which it is no longer than a segment."""
+    ways = (
+        tuple(size for size in one.ways if longest is None or size[1] <= longest) for one in found
+    )
+    return [Block(sizes, panel=index) for index, sizes in enumerate(ways)]
 
 
 def _restyled(here: Arranged, chance: Chance, _cap: int) -> Arranged:
     if chance.random() < 1 / 2:
         return replace(here, split=_one_of(SPLITS, chance))
     return replace(here, look=_one_of(LOOKS, chance))
-
-
-def _across(_free: Free, _across: int, _along: int) -> bool:
-    return True
 
 
 def _along(_free: Free, _across: int, _along: int) -> bool:
@@ -128,19 +148,20 @@ def _along(_free: Free, _across: int, _along: int) -> bool:
 def _cut_otherwise(here: Arranged, chance: Chance, _cap: int) -> Arranged:
     """One block with a cut of its own beside it, or with that of the others again."""
     place = chance.randrange(len(here.blocks))
-    split = _one_of((_across, _along, None), chance)
+    split = _one_of((cut_across, _along, None), chance)
     return _with(here, place, here.blocks[place]._replace(split=split))
 
 
 def _joined(here: Arranged, chance: Chance, cap: int) -> Arranged:
     """One block with another that leaves the least waste between them, of some."""
     place = chance.randrange(len(here.blocks))
+    room = (here.width, cap if here.longest is None else min(cap, here.longest))
     best: tuple[Join, int] | None = None
     for _ in range(_CANDIDATES):
         other = chance.randrange(len(here.blocks))
         if other == place:
             continue
-        for join in joins(here.blocks[place], here.blocks[other], (here.width, cap)):
+        for join in joins(here.blocks[place], here.blocks[other], room):
             if best is None or join.waste < best[0].waste:
                 best = join, other
     if best is None:

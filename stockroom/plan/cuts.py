@@ -73,10 +73,13 @@ def _parting(spots: list[Spot], film: _Region) -> Iterator[tuple[Way, int, int, 
         return
     other = Way.ALONG if way is Way.ACROSS else Way.ACROSS
     first, last = film.edges(way)
+    waiting = sorted(spots, key=lambda spot: _reach(spot, way), reverse=True)
     for at in (*lines, last) if lines[-1] != last else lines:
         if at != last:
             yield way, at, *film.edges(other)
-        inside = [spot for spot in spots if first <= _reach(spot, way)[0] < at]
+        inside: list[Spot] = []
+        while waiting and _reach(waiting[-1], way)[0] < at:
+            inside.append(waiting.pop())
         yield from _parting(inside, film.part(way, first, at))
         first = at
 

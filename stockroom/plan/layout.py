@@ -13,7 +13,7 @@ from functools import partial
 
 from stockroom.errors import Code, Refusal
 from stockroom.plan import guillotine, segments, skyline
-from stockroom.plan.blocks import arranged
+from stockroom.plan.blocks import arranged, by_region
 from stockroom.plan.cuts import Cut, cuts
 from stockroom.plan.guillotine import STYLES, Filled, Style
 from stockroom.plan.orders import Fill, ordered, orders
@@ -22,8 +22,11 @@ from stockroom.plan.search import Chance, Lay, Search
 
 USUAL_EFFORT = 20_000
 MOST_PANELS = 2_000
-_SLICE = 100
+_SLICE = 5_000
+"""So many panels are laid before a search is asked whether it is late."""
+_LEAST_EFFORT = 100
 _SMALL = 50
+_MANY = 100
 
 
 class Knife(StrEnum):
@@ -75,7 +78,7 @@ class Layout:
 def usual_effort(panels: Sequence[Panel]) -> int:
     """Evaluations worth their time: fewer where each takes long, for it grows with the square."""
     number = sum(panel.number for panel in panels)
-    return max(_SLICE, round(USUAL_EFFORT / max(1, number / _SMALL) ** 2))
+    return max(_LEAST_EFFORT, round(USUAL_EFFORT / max(1, number / _SMALL) ** 2))
 
 
 def lay_out(  # noqa: PLR0913 - what a search needs to be repeated
@@ -114,7 +117,8 @@ def lay_out(  # noqa: PLR0913 - what a search needs to be repeated
 
 def _run(search: Search, effort: int, is_late: Callable[[], bool]) -> Stopped:
     """In slices, so that the search can be ended, and drawn, while it runs; the first always runs."""
-    while search.run(min(_SLICE, max(1, effort - search.evaluations))):
+    each = max(1, _SLICE // len(search.found))
+    while search.run(min(each, max(1, effort - search.evaluations))):
         if search.evaluations >= effort:
             return Stopped.EFFORT
         if is_late():
@@ -127,17 +131,20 @@ def search_of(
 ) -> Search:
     """A search for a short layout, which has yet to run."""
     by_rule = starts(found, width, knife, table)
-    if knife is Knife.STRAIGHT and table is None:
-        return Search(found, width, by_rule, partial(arranged, found, width), chance)
+    if knife is Knife.STRAIGHT and (table is None or len(found) > _MANY):
+        begin = partial(arranged, found, width, _longest(found, table))
+        return Search(found, width, by_rule, begin, chance)
     fill = _filling(found, width, knife, table)
-    begin = partial(ordered, found, fill, _styles(knife))
-    return Search(found, width, by_rule, begin, chance)
+    return Search(found, width, by_rule, partial(ordered, found, fill, _styles(knife)), chance)
 
 
 def starts(
     found: Sequence[Rectangle], width: int, knife: Knife, table: int | None
 ) -> Iterator[Lay]:
-    """Every order and style that common sense would try."""
+    """Every order and style that common sense would try; many panels by region, which takes less time."""
+    if knife is Knife.STRAIGHT and len(found) > _MANY:
+        yield from by_region(found, width, _longest(found, table))
+        return
     fill = _filling(found, width, knife, table)
     for order in orders(found):
         yield from (partial(fill, order, style) for style in _styles(knife))
@@ -163,12 +170,19 @@ def _filling(found: Sequence[Rectangle], width: int, knife: Knife, table: int | 
             return guillotine.fill(ways, order, style, (width, cap))
 
         return whole
-    longest = max(table, *(min(along for _, along in one) for one in ways))
+    longest = _longest(found, table) or 0
 
     def in_segments(order: Sequence[int], style: Style, cap: int) -> Filled:
         return segments.fill(ways, order, style, (width, cap), longest)
 
     return in_segments
+
+
+def _longest(found: Sequence[Rectangle], table: int | None) -> int | None:
+    """The longest segment: as the table, or as the longest panel, which hangs over."""
+    if table is None:
+        return None
+    return max(table, *(min(along for _, along in one.ways) for one in found))
 
 
 def _placements(search: Search, found: Sequence[Rectangle]) -> tuple[Placement, ...]:

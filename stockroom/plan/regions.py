@@ -34,11 +34,21 @@ def _narrowest(free: Free) -> int:
 LOOKS: tuple[Look, ...] = (_newest, _smallest, _narrowest)
 
 
+def cut_across(_free: Free, _across: int, _along: int) -> bool:
+    """From edge to edge of the region."""
+    return True
+
+
 class Manner(NamedTuple):
-    """Which region is filled next, and how it is parted beside each of the things that are laid."""
+    """Which region is filled next, and how it is parted beside each of the things that are laid.
+
+    With `in_segments`, what is as wide as the film is always cut across: a segment is as long as
+    what was laid first in it.
+    """
 
     look: Look
     splits: Sequence[Split]
+    in_segments: bool = False
 
 
 class _Sides:
@@ -66,7 +76,7 @@ def fill(
     ways: Sequence[Ways], order: Sequence[int], manner: Manner, room: tuple[int, int]
 ) -> Filled:
     """Lay things into a room, across by along; what suits no region is missing."""
-    look, splits = manner
+    look, splits, in_segments = manner
     lying = [(index, across, along) for index in order for across, along in ways[index]]
     by_across = _Sides([across for _, across, _ in lying])
     by_along = _Sides([along for _, _, along in lying])
@@ -88,7 +98,8 @@ def fill(
         left &= ~_bits_of(lying, place)
         missing -= across * along
         spots.append((index, x, y, across, along))
-        for rest in parted(region, across, along, splits[index]):
+        split = cut_across if in_segments and wide == room[0] else splits[index]
+        for rest in parted(region, across, along, split):
             heappush(free, (look(rest), -len(spots), rest))
     return Filled(spots, missing)
 

@@ -42,7 +42,7 @@ def asked(found: tuple[Rectangle, ...]) -> list[Laid]:
 def walked(found: tuple[Rectangle, ...], seed: int, changes: int) -> Arranged:
     """Where chance leads after so many changes."""
     chance = Random(seed)  # noqa: S311
-    here = arranged(found, WIDTH, chance)
+    here = arranged(found, WIDTH, None, chance)
     for _ in range(changes):
         here = here.changed(chance, 4_000)
     return here
@@ -109,8 +109,8 @@ def test_a_walk_goes_on_from_the_best_that_was_found() -> None:
     sizes_of = [(2, 7)] * 2 + [(1, 8)] * 3 + [(1, 3)] * 4 + [(3, 2)] * 2 + [(2, 1)] * 4
     found = rectangles([Panel(name="p", across=a, along=b) for a, b in sizes_of], 6)
     chance = Random(1)  # noqa: S311
-    start = arranged(found, 6, chance)
-    search = Search(found, 6, (start.lay,), lambda chance: arranged(found, 6, chance), chance)
+    start = arranged(found, 6, None, chance)
+    search = Search(found, 6, (start.lay,), lambda chance: arranged(found, 6, None, chance), chance)
     lengths: list[int] = []
     while search.run(50) and search.evaluations < 20_000:
         lengths.append(search.length)

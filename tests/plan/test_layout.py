@@ -51,6 +51,14 @@ def planned(panels: list[Panel], seed: int = 1, effort: int = EFFORT) -> Layout:
     return lay_out(panels, WIDTH, chance=chance(seed), effort=effort)
 
 
+def longest_segment(layout: Layout) -> int:
+    """Between the cuts that go from one edge of the film to the other."""
+    assert layout.cuts is not None
+    across = [cut for cut in layout.cuts if cut.way is Way.ACROSS]
+    whole = {cut.at for cut in across if (cut.begins, cut.ends) == (0, WIDTH)}
+    return max(after - before for before, after in pairwise(sorted({0, *whole, layout.length})))
+
+
 @given(PANELS, WAYS_TO_CUT, st.integers(0, 100))
 @settings(max_examples=60, deadline=None)
 def test_every_panel_is_laid_once_on_the_film(
@@ -108,10 +116,23 @@ def test_with_a_table_no_segment_is_longer_than_it() -> None:
     ]
     found = lay_out(panels, WIDTH, chance=chance(), table=1_000, effort=400)
 
-    assert found.cuts is not None
-    whole = [cut.at for cut in found.cuts if cut.way is Way.ACROSS and cut.ends == WIDTH]
-    ends = [0, *(at for at in whole if at), found.length]
-    assert max(after - before for before, after in pairwise(ends)) <= 1_000
+    assert longest_segment(found) <= 1_000
+
+
+def test_many_panels_are_laid_in_segments_too() -> None:
+    """They are laid by region, for that takes less time; a long one is turned to fit the table."""
+    hands = chance(7)
+    panels = [
+        Panel(name=f"p{n}", across=hands.randrange(200, 700), along=hands.randrange(300, 900))
+        for n in range(110)
+    ]
+    long = Panel(name="long", across=400, along=1_400, turns=True)
+    found = lay_out([*panels, long], WIDTH, chance=chance(), table=1_000, effort=160)
+
+    assert overlaps(laid(found)) == []
+    assert comes_apart(laid(found))
+    assert sizes(laid(found), turns=True) == sizes(asked([*panels, long]), turns=True)
+    assert longest_segment(found) <= 1_000
 
 
 def test_a_table_shorter_than_a_panel_is_as_long_as_the_panel() -> None:
