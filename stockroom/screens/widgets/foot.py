@@ -57,6 +57,8 @@ class Foot(Widget):
             self.call_after_refresh(self._show)
 
     def _show(self) -> None:
+        if not self.is_attached:  # the screen was left meanwhile
+            return
         shown = [one for one in self.screen.active_bindings.values() if one.binding.show]
         of_action = {one.binding.action: one for one in reversed(shown)}  # the first of each
         keys = tuple(
