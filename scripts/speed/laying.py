@@ -23,7 +23,8 @@ from stockroom.plan.panels import Panel
 from stockroom.plan.stock import Age, Film, Form
 from stockroom.units import MM, M
 
-_EFFORT = 40_000
+_EFFORT = {Knife.STRAIGHT: 100_000, Knife.FREE: 40_000}
+"""Evaluations for each instance: up to half a minute, far more than a job gets unless it asks for them."""
 _AIMS = {"C1": (1.7, 0.0), "C2": (2.2, 0.0), "C3": (3.3, 1.1), "C4": (3.9, 2.2)}
 """The mean gap in per cent that is aimed at: cut by a straight knife, and laid freely."""
 _MISSED_STRIPS = 2
@@ -95,7 +96,8 @@ def _ours(row: dict[str, str], knife: Knife) -> int:
         for place, (across, along) in enumerate(_items(row))
     ]
     chance = Random(1)  # noqa: S311
-    return lay_out(panels, int(row["width"]), chance=chance, knife=knife, effort=_EFFORT).length
+    effort = _EFFORT[knife]
+    return lay_out(panels, int(row["width"]), chance=chance, knife=knife, effort=effort).length
 
 
 def _theirs(row: dict[str, str], knife: Knife) -> int:
