@@ -106,7 +106,7 @@ class Form(Hearing[str], ModalScreen[str]):
 ## A form
 
 Fill in one or more lines; Enter writes them, Esc closes the form and writes nothing.
-A code that is scanned goes to the line that asks for one.
+Up and Down, or Tab, lead from line to line. A code that is scanned goes to the line that asks for one.
 """
 
     problem = getters.query_one("#problem", Static)
@@ -115,6 +115,7 @@ A code that is scanned goes to the line that asks for one.
     def __init__(self, blank: Blank) -> None:
         super().__init__()
         self.blank = blank
+        self._was_refused: dict[str, str] | None = None
 
     def compose(self) -> ComposeResult:
         with Vertical(id="form", classes="-many" if len(self.blank.fields) > _MANY else None):
@@ -129,16 +130,35 @@ A code that is scanned goes to the line that asks for one.
             yield Static(id="problem", markup=False)
             for said in filter(None, (self.blank.beside, self.blank.caution)):
                 yield Static(said, markup=False, classes="quiet")
-            yield Static("Enter writes it   Esc leaves", markup=False, classes="quiet")
+            yield Static(self._keys_said(), markup=False, classes="quiet")
+
+    def _keys_said(self) -> str:
+        lines = "↑ ↓ another line   " if len(self.blank.fields) > 1 else ""
+        return f"Enter writes it   {lines}Esc leaves"
 
     def action_leave(self) -> None:
         """Close the form and write nothing."""
         self.dismiss()
 
+    def action_line(self, way: int) -> None:
+        """Go to the line below or above; after the last comes the first."""
+        if way > 0:
+            self.focus_next(Input)
+        else:
+            self.focus_previous(Input)
+
     def on_mount(self) -> None:
         self._foretell()
 
     @on(Input.Changed)
+    def _was_changed(self) -> None:
+        """What was refused was refused of what stood there then; a scan leaves that as it was."""
+        if self._typed() == self._was_refused:
+            return
+        self._was_refused = None
+        self.problem.update("")
+        self._foretell()
+
     def _foretell(self) -> None:
         """Say what would be written, if the form knows."""
         foretells, said = self.blank.foretells, ""
@@ -180,6 +200,8 @@ A code that is scanned goes to the line that asks for one.
         self.set_focus(self._input(refusal.field if isinstance(refusal, Misfilled) else first))
 
     def _say(self, sentence: str) -> None:
+        self._was_refused = self._typed()
+        self.query_one("#foretold", Static).display = False
         self.problem.update(f"! {sentence}")
         ring_look(self)
 

@@ -224,6 +224,10 @@ TABLE = {
             "Take the question back; nothing is written",
         ),
     ),
-    Where.FORM: (("leave-form", "escape", "leave", "Leave", "Close the form; nothing is written"),),
+    Where.FORM: (
+        ("form-line-before", "up", "line(-1)", "Up", "The line above"),
+        ("form-line-after", "down", "line(1)", "Down", "The line below"),
+        ("leave-form", "escape", "leave", "Leave", "Close the form; nothing is written"),
+    ),
     Where.HELP: (("leave-help", "escape", "leave", "Leave", "Back to the screen"),),
 }

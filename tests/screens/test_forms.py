@@ -27,7 +27,7 @@ async def test_a_trial_is_passed_or_failed_and_nothing_else(shop: Shop) -> None:
 
 
 async def test_a_curl_trial_is_offered_where_the_verdict_asks_for_one(shop: Shop) -> None:
-    """The circle and how long a pass holds; the other trial is one key away."""
+    """The circle and how long a pass holds; the other trial is one key away, and so is the next line."""
     codes = shop.codes
     async with at_card(shop, codes.printed) as pilot:
         seen = await press(pilot, "k")
@@ -37,8 +37,9 @@ async def test_a_curl_trial_is_offered_where_the_verdict_asks_for_one(shop: Shop
         assert "Curl trial of" in seen
         assert "! Give the chord" in await write(pilot, "8mm\r")
         await pilot.press("home")
-        await pilot.press("tab")
-        seen = " ".join((await write(pilot, "198mm\r")).split())
+        await pilot.press("down")
+        assert "Give the chord" not in await write(pilot, "198mm")
+        seen = " ".join((await write(pilot, "\r")).split())
         assert "curl trial passed" in seen
         assert "good until" in seen
 
