@@ -33,6 +33,7 @@ from stockroom.work.delivery import Delivery
 from stockroom.work.goods_line import Line, Typed
 from stockroom.work.receive import OURS, OWNERS
 
+NO_MATERIAL = "no material is entered yet: `stockroom material add NAME` enters one"
 _YARD = 3 * FOOT
 _MOST_NAMED = 4
 _PRINTS = ("printed", "ink", "job")
@@ -167,7 +168,7 @@ def _some(found: Sequence[Material]) -> str:
 
 def candidates(text: str, materials: Sequence[Material]) -> str:
     """The materials to choose from, as the name is typed."""
-    return _some(materials_like(text, materials)) if materials else "no material is entered yet"
+    return _some(materials_like(text, materials)) if materials else NO_MATERIAL
 
 
 def shown(one: Typed, known: Known) -> dict[str, str]:

@@ -140,7 +140,9 @@ takes the order that is named below); any other code goes where the cursor is.
         if self._offered:
             self._take_order(self._offered[0].code)
         else:
-            self.band.refused("No order is on its way that is not in the delivery already.")
+            self.band.refused(
+                "No order of these goods, or of who sells them, is on its way that is not in here already."
+            )
 
     def heard_order(self, own: Own) -> None:
         """Add what is to come of it."""
