@@ -2,18 +2,15 @@
 
 What fills a region from edge to edge leaves no choice of a cut and no strip beside it, so it goes
 before all else, wherever it stands in the order; of what suits alike, the first in the order goes.
-
-What is left is a whole number with a bit for each way in which something may lie, the first in the
-order lowest: what fits a region is found for all of it at once.
 """
 
-from bisect import bisect_right
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Sequence
 from heapq import heappop, heappush
 from typing import NamedTuple, TypeAlias
 
 from stockroom.plan.guillotine import Filled, Free, Split, Spot, parted
 from stockroom.plan.panels import Ways
+from stockroom.plan.sides import Lying, Sides, bits_of
 
 Look: TypeAlias = Callable[[Free], int]
 """Which of the free regions is filled next: that with the least; of those alike, the newest."""
@@ -51,35 +48,16 @@ class Manner(NamedTuple):
     in_segments: bool = False
 
 
-class _Sides:
-    """Which ways of lying have a side of a length, and which have one no longer, as bits."""
-
-    __slots__ = ("_lengths", "_up_to", "equal")
-
-    def __init__(self, sides: Iterable[int]) -> None:
-        equal: dict[int, int] = {}
-        bit = 1
-        for side in sides:
-            equal[side] = equal.get(side, 0) | bit
-            bit <<= 1
-        self.equal = equal
-        self._lengths = sorted(equal)
-        self._up_to = [0]
-        for length in self._lengths:
-            self._up_to.append(self._up_to[-1] | equal[length])
-
-    def up_to(self, length: int) -> int:
-        return self._up_to[bisect_right(self._lengths, length)]
-
-
 def fill(
     ways: Sequence[Ways], order: Sequence[int], manner: Manner, room: tuple[int, int]
 ) -> Filled:
     """Lay things into a room, across by along; what suits no region is missing."""
     look, splits, in_segments = manner
-    lying = [(index, across, along) for index in order for across, along in ways[index]]
-    by_across = _Sides([across for _, across, _ in lying])
-    by_along = _Sides([along for _, _, along in lying])
+    lying: list[Lying] = [
+        (index, across, along) for index in order for across, along in ways[index]
+    ]
+    by_across = Sides([across for _, across, _ in lying])
+    by_along = Sides([along for _, _, along in lying])
     left = (1 << len(lying)) - 1
     missing = sum(ways[index][0][0] * ways[index][0][1] for index in order)
     free: list[tuple[int, int, Free]] = [(0, 0, (0, 0, *room))]
@@ -95,21 +73,10 @@ def fill(
         best = fills_across & fills_along or fills_across or fills_along or fit
         place = (best & -best).bit_length() - 1
         index, across, along = lying[place]
-        left &= ~_bits_of(lying, place)
+        left &= ~bits_of(lying, place)
         missing -= across * along
         spots.append((index, x, y, across, along))
         split = cut_across if in_segments and wide == room[0] else splits[index]
         for rest in parted(region, across, along, split):
             heappush(free, (look(rest), -len(spots), rest))
     return Filled(spots, missing)
-
-
-def _bits_of(lying: Sequence[tuple[int, int, int]], place: int) -> int:
-    """The bits of the ways in which one thing may lie: they are side by side."""
-    index = lying[place][0]
-    bits = 1 << place
-    if place and lying[place - 1][0] == index:
-        bits |= bits >> 1
-    elif place + 1 < len(lying) and lying[place + 1][0] == index:
-        bits |= bits << 1
-    return bits

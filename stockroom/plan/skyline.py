@@ -5,14 +5,14 @@ one that fills it from wall to wall and ends level with a wall leaves no step; t
 order wins where several suit it alike.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from stockroom.plan.guillotine import Filled, Spot
 from stockroom.plan.panels import Ways
+from stockroom.plan.sides import Lying, Sides, bits_of
 
 _NO_WALL = 1 << 62
-_PERFECT = 5
 
 
 @dataclass(slots=True)
@@ -64,60 +64,56 @@ def fill(ways: Sequence[Ways], order: Sequence[int], room: tuple[int, int]) -> F
     """Lay panels into a room, across by along; the order decides between those that suit alike."""
     width, cap = room
     line = _Skyline([width], [0])
-    left = list(order)
+    rest = _Rest(ways, order)
     spots: list[Spot] = []
-    while left:
+    missing = sum(_area(ways[index]) for index in order)
+    while rest.left:
         step = line.lowest()
         level = line.along[step]
         if level >= cap:
             break
         walls = line.walls(step)
         wide = line.wide[step]
-        found = _best(ways, left, (wide, cap - level), walls)
+        found = rest.take((wide, cap - level), walls)
         if found is None:
             line.close(step, cap)
             continue
-        place, across, along = found
+        index, across, along = found
         at_end = _at_end(walls, along)
         begins = sum(line.wide[:step]) + (wide - across if at_end else 0)
-        spots.append((left.pop(place), begins, level, across, along))
+        spots.append((index, begins, level, across, along))
+        missing -= across * along
         line.lay(step, across, along, at_end=at_end)
-    return Filled(spots, sum(_area(ways[index]) for index in left))
+    return Filled(spots, missing)
 
 
-def _best(
-    ways: Sequence[Ways], left: list[int], room: tuple[int, int], walls: tuple[int, int]
-) -> tuple[int, int, int] | None:
-    """The place in the order of the panel that suits a step best, and how it lies."""
-    best: tuple[int, int, int] | None = None
-    most = -1
-    for place, across, along in _fitting(ways, left, room):
-        suits = _suits(room[0] == across, along, walls)
-        if suits > most:
-            best, most = (place, across, along), suits
-            if most == _PERFECT:
-                break
-    return best
+class _Rest:
+    """The panels that are left, in their order."""
 
+    __slots__ = ("_across", "_along", "_lying", "left")
 
-def _fitting(
-    ways: Sequence[Ways], left: list[int], room: tuple[int, int]
-) -> Iterator[tuple[int, int, int]]:
-    wide, long = room
-    for place, index in enumerate(left):
-        for across, along in ways[index]:
-            if across <= wide and along <= long:
-                yield place, across, along
+    def __init__(self, ways: Sequence[Ways], order: Sequence[int]) -> None:
+        self._lying: list[Lying] = [(index, *size) for index in order for size in ways[index]]
+        self._across = Sides([across for _, across, _ in self._lying])
+        self._along = Sides([along for _, _, along in self._lying])
+        self.left = (1 << len(self._lying)) - 1
 
+    def take(self, room: tuple[int, int], walls: tuple[int, int]) -> Lying | None:
+        """The panel that suits a step best, and how it lies; None where none fits."""
+        fit = self.left & self._across.up_to(room[0]) & self._along.up_to(room[1])
+        if not fit:
+            return None
+        best = self._suiting(fit, room[0], walls)
+        place = (best & -best).bit_length() - 1
+        self.left &= ~bits_of(self._lying, place)
+        return self._lying[place]
 
-def _suits(fills: bool, along: int, walls: tuple[int, int]) -> int:  # noqa: FBT001 - in the innermost loop
-    """From 0, a new step on the skyline, to 5, a hole filled without a trace."""
-    before, after = walls
-    if not fills:
-        return along in walls
-    if along in walls:
-        return _PERFECT if before == after else 4
-    return 3 if along < min(before, after) else 2
+    def _suiting(self, fit: int, wide: int, walls: tuple[int, int]) -> int:
+        """From a hole filled without a trace to a new step on the skyline, the best that there is."""
+        fills = fit & self._across.equal.get(wide, 0)
+        level = self._along.equal.get(walls[0], 0) | self._along.equal.get(walls[1], 0)
+        below = self._along.up_to(min(walls) - 1)
+        return fills & level or fills & below or fills or fit & level or fit
 
 
 def _at_end(walls: tuple[int, int], along: int) -> bool:
