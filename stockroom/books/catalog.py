@@ -87,8 +87,7 @@ def setting_entries(connection: Connection) -> tuple[Entry, ...]:
 
 def shop(connection: Connection, at: datetime) -> Shop:
     """What the whole shop shares, as in force at an instant."""
-    rows = connection.execute(_SET_BY, {"at": at})
-    return _shop(tuple((name, value) for name, value in rows))
+    return _shop(tuple(tuple(row) for row in connection.execute(_SET_BY, {"at": at})))
 
 
 @lru_cache(maxsize=8)
