@@ -53,18 +53,20 @@ def _table(found: Sequence[Planned], system: System, width: int) -> list[str]:
 def sentence(row: Planned, system: System) -> str:
     """What to order of one material, and why."""
     on_hand = row.on_hand
-    there = amount(max(0.0, on_hand.position), row.material, system)
+    there = max(0.0, on_hand.position)
+    left = amount(there, row.material, system) if there else "nothing"
     point = amount(row.order.reorder_point_m, row.material, system)
     supplier = f" from {row.terms.supplier}" if row.terms.supplier else ""
     lead = buying.lasting(row.supply.days)
-    said = [f"{row.material.name}{supplier}: {there} of {point} for {lead}{lead_basis(row)}"]
+    said = [f"{row.material.name}{supplier}: {left} to draw on"]
+    if on_hand.on_order:
+        said.append(f"{amount(on_hand.on_order, row.material, system)} of it on order")
+    said += [f"ordered below {point}", f"here in {lead}{lead_basis(row)}"]
     if row.drawn.is_expected:
-        said.append("as you expect")
+        said.append("drawn as you expect")
     if row.never_came:
         one = amount(row.goods.roll_m, row.material, system)
         said.append(f"none ever came, and a {noun(row.material)} is taken to be {one}")
-    if on_hand.on_order:
-        said.append(f"{amount(on_hand.on_order, row.material, system)} of it on order")
     if on_hand.needed:
         said.append(f"{amount(on_hand.needed, row.material, system)} needed for open jobs")
     return f"{', '.join(said)}. {buying.why(row.order, noun(row.material))}"

@@ -21,8 +21,8 @@ def test_buying_says_what_to_order_and_why(busy: Shop) -> None:
     lines = ran.out.splitlines()
 
     assert lines[0] == "Quay Street · Wed 2026-11-25"
-    assert lines[1].startswith(f"{FILM}: 2.7 m of ")
-    assert " for 8 days (default). Order 1 roll: it covers " in lines[1]
+    assert lines[1].startswith(f"{FILM}: 2.7 m to draw on, ordered below ")
+    assert ", here in 8 days (default). Order 1 roll: it covers " in lines[1]
     assert lines[3].split() == [
         *("material", "demand", "a", "month", "fit", "reserved", "lost", "below", "order")
     ]
@@ -56,8 +56,8 @@ def test_how_a_material_is_bought_is_entered_shown_and_taken_away(busy: Shop) ->
     }
     assert "lead time         14d" in busy.lines("material", "show", FILM)
     sentence = busy.lines("buying")[1]
-    assert sentence.startswith(f"{FILM} from Film house: 2.7 m of ")
-    assert " for 15 days. Order 3 rolls" in sentence
+    assert sentence.startswith(f"{FILM} from Film house: 2.7 m to draw on, ordered below ")
+    assert ", here in 15 days. Order 3 rolls" in sentence
     assert [
         one["material"] for one in busy.values("buying", "--supplier", "film")["materials"]
     ] == [FILM]
