@@ -2,7 +2,7 @@
 
 listed(orders, …)     one line an order: whose, how far, expected, late
 shown(order, …)       its lines: what, ordered, come, price
-stage(order, today)   sent, due Wed 2026-12-02, 3 days late
+stage(order, today)   3 days late, sent, due Wed 2026-12-02
 values(order, …)      the same for a script
 """
 
@@ -43,12 +43,12 @@ def listed(found: Sequence[Order], today: date, width: int, *, are_all: bool) ->
 
 
 def stage(one: Order, today: date) -> str:
-    """How far an order has come, and when the rest is expected."""
+    """How far an order has come, and when the rest is expected; first, by how much it is late."""
     if not one.is_coming or one.expected is None:
         return one.stage.value
     said = f"{one.stage}, {due(one)}"
     late = words.counted((today - one.expected).days, "day")
-    return f"{said}, {late} late" if is_late(one, today) else said
+    return f"{late} late, {said}" if is_late(one, today) else said
 
 
 def due(one: Order) -> str:

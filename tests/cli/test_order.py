@@ -54,7 +54,7 @@ def test_what_is_late_is_said(buyer: Shop) -> None:
     """A day after it was expected."""
     row = buyer.lines("order", "show")[1]
 
-    assert row.startswith(f"D000 0010  {SUPPLIER}  sent, due Tue 2026-11-24, 1 day late")
+    assert row.startswith(f"D000 0010  {SUPPLIER}  1 day late, sent, due Tue 2026-11-24")
     assert buyer.values("order", "show", "{order}")["is_late"] is True
 
 
