@@ -115,7 +115,7 @@ Up and Down, or Tab, lead from line to line. A code that is scanned goes to the 
     def __init__(self, blank: Blank) -> None:
         super().__init__()
         self.blank = blank
-        self._was_refused: dict[str, str] | None = None
+        self._refused_as: dict[str, str] | None = None
 
     def compose(self) -> ComposeResult:
         with Vertical(id="form", classes="-many" if len(self.blank.fields) > _MANY else None):
@@ -153,9 +153,9 @@ Up and Down, or Tab, lead from line to line. A code that is scanned goes to the 
     @on(Input.Changed)
     def _was_changed(self) -> None:
         """What was refused was refused of what stood there then; a scan leaves that as it was."""
-        if self._typed() == self._was_refused:
+        if self._typed() == self._refused_as:
             return
-        self._was_refused = None
+        self._refused_as = None
         self.problem.update("")
         self._foretell()
 
@@ -200,7 +200,7 @@ Up and Down, or Tab, lead from line to line. A code that is scanned goes to the 
         self.set_focus(self._input(refusal.field if isinstance(refusal, Misfilled) else first))
 
     def _say(self, sentence: str) -> None:
-        self._was_refused = self._typed()
+        self._refused_as = self._typed()
         self.query_one("#foretold", Static).display = False
         self.problem.update(f"! {sentence}")
         ring_look(self)
