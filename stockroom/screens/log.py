@@ -178,12 +178,18 @@ for its acts; `/` takes a name or a day (`yesterday`, `mon`, `2026-11-20`). Esc 
         """Keep to the piece under the cursor, or to none."""
         act, kept = self._under_cursor(), self._wanted.piece
         found = act.moves[0].piece if act and act.moves else None
-        self._keep_to(replace(self._wanted, piece=None if kept else found))
+        if act and not kept and not found:
+            self.band.refused("The act under the cursor touched no piece.")
+        else:
+            self._keep_to(replace(self._wanted, piece=None if kept else found))
 
     def action_by_job(self) -> None:
         """Keep to the job under the cursor, or to none."""
         act, kept = self._under_cursor(), self._wanted.job
-        self._keep_to(replace(self._wanted, job=act.job if act and not kept else None))
+        if act and not kept and not act.job:
+            self.band.refused("The act under the cursor is for no job.")
+        else:
+            self._keep_to(replace(self._wanted, job=act.job if act and not kept else None))
 
     def action_by_person(self) -> None:
         """Keep to the person under the cursor, or to none."""

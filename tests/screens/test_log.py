@@ -115,13 +115,15 @@ async def test_an_act_is_undone_from_the_log_if_it_is_the_last_on_its_pieces(sho
 
         await press(pilot, "home")
         assert "is an undo" in await press(pilot, "u")
+        assert "is for no job" in await press(pilot, "j")
 
 
 async def test_an_act_without_a_piece_says_where_it_is_taken_back(shop: Shop) -> None:
-    """A job that was closed is reopened, not undone."""
+    """A job that was closed is reopened, not undone; there is no piece to keep to."""
     shop.hand().close(shop.codes.clinic)
     async with at_log(shop) as pilot:
         assert "is closed and reopened on" in await press(pilot, "u")
+        assert "touched no piece" in await press(pilot, "p")
 
 
 async def test_the_log_reads_on_before_the_last_row_is_reached(shop: Shop) -> None:
