@@ -94,6 +94,10 @@ Breaks = Annotated[
         "--price-breaks", metavar="N:AMOUNT", help="What one costs from so many on: 10:460 20:440."
     ),
 ]
+Series = Annotated[
+    str | None,
+    typer.Option(metavar="NAME", help="What it is called in every width: one film in two widths."),
+]
 Note = Annotated[str | None, typer.Option("--note", metavar="TEXT", help="A remark.")]
 
 
@@ -121,6 +125,7 @@ SHEET = {
     "least": Least,
     "expect": Expect,
     "breaks": Breaks,
+    "series": Series,
     "remark": Note,
 }
 """The options that say what the maker's sheet and the invoice do."""

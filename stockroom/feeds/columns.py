@@ -142,6 +142,7 @@ MATERIALS = (
     Field("least", Reads.FIGURE, (r"least|minimum|mindest",)),
     Field("expect", Reads.FIGURE, (r"^expect",)),
     Field("breaks", Reads.FIGURE, (r"^breaks|staffel",)),
+    Field("series", Reads.TEXT, (r"^series|^serie",)),
     Field("note", Reads.TEXT, (r"note|remark|bemerk|remarque|observ|comment",)),
 )  # fmt: skip
 

@@ -6,7 +6,7 @@ kept_lines, planned_values         what is reserved, or about to be cut
 cut_done_lines                     what was cut as planned
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import groupby
 from typing import Any, cast
 
@@ -27,6 +27,7 @@ from stockroom.units.shown import show_area, show_length, show_size, show_width
 from stockroom.work.cut_plan import CutAsPlanned
 from stockroom.work.plan_job import JobPlan, MaterialPlan
 from stockroom.work.planned import PlannedCut
+from stockroom.work.widths import Width
 
 _AGES = {Age.OLD: "old", Age.MIDDLE: "middle-aged", Age.NEW: "new"}
 _CUTS = Columns(heads=("cut", "way", "at", "from", "to"), right=frozenset({0, 2, 3, 4}), flex=1)
@@ -57,6 +58,8 @@ def _material(one: MaterialPlan, shop: Shop, width: int, knife: Knife) -> Iterat
     )
     for name, number in one.missing.items():
         yield f"  short: {number} of {name}, {_size(choice, name, system)}: no film covers it"
+    if (cheaper := cheapest(one.widths, system)) is not None:
+        yield f"  {cheaper}"
     if one.missing and one.barred:
         barred = ", ".join(f"{number} {why}" for why, number in sorted(one.barred.items()))
         yield f"  not taken: {barred}"
@@ -66,6 +69,21 @@ def _material(one: MaterialPlan, shop: Shop, width: int, knife: Knife) -> Iterat
     if one.instead is not None:
         yield ""
         yield f"  or else: {instead(choice, one.instead, system)}"
+
+
+def cheapest(widths: Sequence[Width], system: System) -> str | None:
+    """Which width of new film would cost least for what is missing; None where there is no choice."""
+    if len(widths) < 2:  # noqa: PLR2004 - one alone has none beside it
+        return None
+    best, *_, worst = widths
+    length = show_length(best.length_nm, system)
+    if best.cost_minor == worst.cost_minor:
+        return None
+    less = round(100 * (1 - best.cost_minor / worst.cost_minor))
+    return (
+        f"new film: {length} of {best.material.name} costs {less} % less than "
+        f"{show_length(worst.length_nm, system)} of {worst.material.name}"
+    )
 
 
 def _part(
@@ -145,6 +163,14 @@ def _values(one: MaterialPlan, knife: Knife) -> dict[str, Any]:
             for place, part in enumerate(one.choice.parts)
         ],
         "missing": dict(one.missing),
+        "new_film": [
+            {
+                "material": width.material.name,
+                "length_mm": mm(width.length_nm),
+                "cost_minor": width.cost_minor,
+            }
+            for width in one.widths
+        ],
         "not_taken": dict(one.barred),
         "drawn_mm2": one.choice.drawn // _MM2,
         "waste_mm2": max(0, one.choice.waste) // _MM2,

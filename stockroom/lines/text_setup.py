@@ -117,6 +117,7 @@ _TERMS = {
     "least": "sold from",
     "expect": "expected a month",
     "breaks": "price of one",
+    "series": "series",
 }
 _FIGURES = {
     "energy": "heat",

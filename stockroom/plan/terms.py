@@ -7,6 +7,7 @@ pack        rolls or boxes that are sold together
 least       the fewest that are sold
 expect      what a month is expected to draw while nobody knows better: 8x3m, eight times three metres
 breaks      what one costs from so many on: 10:460 20:440
+series      the film, whatever its width: materials of one series serve the same panels
 
 parse_term(name, text, …)    the term as it is kept; what it cannot be is refused
 show_term(name, kept)        as people read it
@@ -27,7 +28,7 @@ from stockroom.units.money import parse_money, show_money
 from stockroom.units.shown import show_length
 from stockroom.units.typed import parse_count, parse_length
 
-TERMS = ("supplier", "lead", "spread", "pack", "least", "expect", "breaks")
+TERMS = ("supplier", "lead", "spread", "pack", "least", "expect", "breaks", "series")
 _NAME = 60
 _DAYS_A_MONTH = 365.25 / 12
 
@@ -45,6 +46,8 @@ class Terms:
     """In metres of full width, or numbers of goods."""
     breaks: tuple[Break, ...] = ()
     """The price of one from so many on, in minor units, the fewest first."""
+    series: str | None = None
+    """What it is called whatever its width."""
 
 
 def parse_term(
@@ -54,6 +57,8 @@ def parse_term(
     match name:
         case "supplier" if supplier := clean_text(text, _NAME):
             return supplier
+        case "series" if series := clean_text(text, _NAME):
+            return series
         case "lead" | "spread":
             return str(parse_span(text))
         case "pack" | "least":
@@ -63,7 +68,8 @@ def parse_term(
         case "breaks":
             return _breaks(text, currency)
         case _:
-            raise Refusal(Code.BAD_NAME, f"A {name} needs a name: write who sells it.")
+            asked = "who sells it" if name == "supplier" else "what it is called in every width"
+            raise Refusal(Code.BAD_NAME, f"A {name} needs a name: write {asked}.")
 
 
 def show_term(name: str, kept: str, system: System = System.METRIC, currency: str = "EUR") -> str:
@@ -90,6 +96,7 @@ def terms_of(entered: Mapping[str, str]) -> Terms:
         least=int(entered.get("least", "1")),
         expected=_expected(entered.get("expect")),
         breaks=_priced(entered.get("breaks", "")),
+        series=entered.get("series"),
     )
 
 

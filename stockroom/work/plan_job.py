@@ -13,6 +13,7 @@ from stockroom.books.catalog import shop
 from stockroom.books.climates import Climates
 from stockroom.books.opening import Book
 from stockroom.books.pieces import standings
+from stockroom.books.use import Arrival, arrivals
 from stockroom.books.values import Job, Material, Shop
 from stockroom.errors import Code, Refusal
 from stockroom.film.dates import parse_partial_date
@@ -31,6 +32,7 @@ from stockroom.work.receive import OURS
 from stockroom.work.reserved import kept_for_others
 from stockroom.work.storage import Stored
 from stockroom.work.wanted import Line, lines, usable_nm
+from stockroom.work.widths import Width, alike, widths
 
 _ROUND_A_FLAW_NM = 50 * MM
 """Film left out on either side of a flaw: common practice, no source."""
@@ -59,6 +61,8 @@ class MaterialPlan:
     instead: Choice | None
     barred: Mapping[str, int]
     """Pieces of it that must not be taken, by why."""
+    widths: tuple[Width, ...] = ()
+    """New film for what is missing, in every width it is sold in, the cheapest first."""
 
     @property
     def missing(self) -> Mapping[str, int]:
@@ -116,6 +120,7 @@ def plan_job(book: Book, code: str, *, now: datetime, how: HowToPlan | None = No
             lines(covers.panels, known, shared.house, kind=covers.job.kind, done=covers.strips_done)
         )
         ids = {one.material_id for one in wanted}
+        last = {one.material_id: one for one in arrivals(connection, OURS)}
         storage = Stored(Climates(connection, shared, now), seen).storage_of
         film = [one for one in found if one.material.id in ids and one.state.form in FILM]
         stock = list(judged(film, seen, storage))
@@ -124,6 +129,7 @@ def plan_job(book: Book, code: str, *, now: datetime, how: HowToPlan | None = No
             known[number],
             tuple(one for one in wanted if one.material_id == number),
             [one for one in stock if one.standing.material.id == number],
+            [(one, last[one.id]) for one in alike(known.values(), known[number]) if one.id in last],
             _Asked(covers.job, shared, shared.day_of(now), wishes),
         )
         for number in sorted(ids, key=lambda number: known[number].name)
@@ -140,6 +146,7 @@ def _of_material(
     material: Material,
     wanted: Sequence[Line],
     stock: Sequence[Judged],
+    sold: Sequence[tuple[Material, Arrival]],
     asked: _Asked,
 ) -> MaterialPlan:
     wishes = asked.wishes
@@ -165,6 +172,7 @@ def _of_material(
         pieces=pieces,
         instead=instead if instead is not None and not instead.left else None,
         barred=barred,
+        widths=widths(choice, sold, rules, asked.shared.house),
     )
 
 

@@ -13,7 +13,7 @@ from stockroom.units import System
 def test_terms_are_read_in_days_and_numbers() -> None:
     """What was not entered is none, and one roll is sold."""
     typed = {"supplier": " Film  house ", "lead": "2w", "spread": "1mo", "pack": "4", "least": "8"}
-    typed |= {"expect": "8 x 3m", "breaks": "20:440 10:460"}
+    typed |= {"expect": "8 x 3m", "breaks": "20:440 10:460", "series": "grey"}
     entered = {name: parse_term(name, text, Kind.WINDOW_FILM) for name, text in typed.items()}
 
     assert tuple(entered) == TERMS
@@ -28,6 +28,7 @@ def test_terms_are_read_in_days_and_numbers() -> None:
         least=8,
         expected=Demand(draws_per_day=8 / (365.25 / 12), draw_mean_m=3, draw_variance_m2=9),
         breaks=(Break(10, 46_000), Break(20, 44_000)),
+        series="grey",
     )
     assert terms_of({}) == Terms(supplier=None, lead_days=None, spread_days=None, pack=1, least=1)
 

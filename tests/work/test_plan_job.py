@@ -159,3 +159,22 @@ def test_adjoining_panes_of_two_lots_are_short_unless_somebody_says_so(
 
     assert plan.is_short is not mixed_lots
     assert len(taken(plan)) == (2 if mixed_lots else 0)
+
+
+def test_new_film_of_the_width_that_costs_least_for_what_is_missing(station: Station) -> None:
+    """One film in two widths: two panes of 740 mm lie side by side only on the wider one."""
+    for name, cost in (("grey 1220", 30_000), ("grey 1524", 36_000)):
+        width = int(name[-4:]) * MM
+        station.material(name, width_nm=width, cost_minor=cost, terms={"series": "grey"})
+        station.discard(station.roll(material=name))
+    station.material("black 1524", width_nm=1_524 * MM, cost_minor=1)
+    job = station.job()
+    station.panels(job, (700, 2_000), (700, 2_000), material="grey 1220")
+
+    found = planned(station, job).materials[0].widths
+
+    assert [(one.material.name, one.length_nm) for one in found] == [
+        ("grey 1524", 2_040 * MM),
+        ("grey 1220", 2 * 2_040 * MM),
+    ]
+    assert [one.cost_minor for one in found] == [2_448, 4_080]
