@@ -4,7 +4,6 @@ from collections import Counter
 from collections.abc import Container, Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
-from itertools import groupby
 
 from stockroom.books.journal import acts
 from stockroom.books.opening import Book
@@ -42,7 +41,7 @@ class Today:
 
 
 def today(book: Book, *, now: datetime, today: date | None = None) -> Today:
-    """At most ten pieces, grouped by material, the material with the worst piece first."""
+    """The ten worst pieces, grouped by material, the material with the worst piece first."""
     found = rack(book, now=now, today=today)
     shown = [one for one in found.pieces if not _is_scrap(one, found.view)]
     with book.reading() as connection:
@@ -62,7 +61,7 @@ def today(book: Book, *, now: datetime, today: date | None = None) -> Today:
         view=found.view,
         counts=Counter(one.judgement.verdict for one in shown),
         waiting=sum(one.judgement.wait_until is not None for one in shown),
-        pieces=tuple(_worst_first(one for one in shown if _needs_a_hand(one))[:MOST_LINES]),
+        pieces=_worst(one for one in shown if _needs_a_hand(one)),
         jobs=_coming(jobs(book), found.view.today, short),
         short=short,
         late=tuple(sorted(late, key=lambda one: (one.expected or date.max, one.code))),
@@ -81,13 +80,13 @@ def _is_scrap(one: Judged, seen: View) -> bool:
     )
 
 
-def _worst_first(pieces: Iterable[Judged]) -> list[Judged]:
-    by_material = sorted(pieces, key=lambda one: one.standing.material.id)
-    groups = [
-        sorted(group, key=_urgency)
-        for _, group in groupby(by_material, key=lambda one: one.standing.material.id)
-    ]
-    return [one for group in sorted(groups, key=lambda group: _urgency(group[0])) for one in group]
+def _worst(pieces: Iterable[Judged]) -> tuple[Judged, ...]:
+    """The worst pieces of all, as many as a page holds, grouped by material."""
+    worst = sorted(pieces, key=_urgency)[:MOST_LINES]
+    leads: dict[int, int] = {}
+    for rank, one in enumerate(worst):
+        leads.setdefault(one.standing.material.id, rank)
+    return tuple(sorted(worst, key=lambda one: leads[one.standing.material.id]))
 
 
 def _urgency(one: Judged) -> tuple[int, date, str]:

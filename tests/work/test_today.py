@@ -50,13 +50,17 @@ def test_a_scrap_is_no_news(station: Station) -> None:
 
 
 def test_a_page_holds_so_many_lines_and_counts_all(station: Station) -> None:
-    """The rest is on the rack."""
-    station.rolls(pieces=12, made="2023-01-10")
+    """The worst of all, of whatever film: what is only to be used first waits for room."""
+    station.material("film b")
+    station.hold(held := station.roll())
+    station.rolls(pieces=3, made="2024-12-05")
+    station.rolls(material="film b", pieces=12, made="2023-01-10")
 
     found = today(station.book, now=station.now)
 
     assert len(found.pieces) == MOST_LINES
-    assert found.counts[Verdict.TEST] == 12
+    assert [one.code for one in found.pieces if one.judgement.verdict is not Verdict.TEST] == [held]
+    assert (found.counts[Verdict.TEST], found.counts[Verdict.USE_FIRST]) == (12, 3)
 
 
 def test_the_jobs_of_the_coming_week_are_listed_by_day(station: Station) -> None:
