@@ -73,7 +73,7 @@ def test_every_verdict_is_to_be_seen_on_the_day_it_is_shown(
 def test_the_first_minute_of_the_morning_is_full(
     shop_of: Callable[[date], Path], today: date
 ) -> None:
-    """Ten lines at most, with all four verdicts and a wait; work for the coming days; a closed stretch."""
+    """Ten pieces, every verdict and a wait counted; work for the coming days; a closed stretch."""
     book = open_book(str(shop_of(today)))
     now = at(today, 9)
     morning = what_needs_a_hand(book, now=now)
@@ -81,7 +81,8 @@ def test_the_first_minute_of_the_morning_is_full(
     book.close()
 
     assert len(morning.pieces) == 10
-    assert what_is_said(morning.pieces) >= EVERYTHING - {"?"}
+    assert {verdict.value for verdict in morning.counts} >= EVERYTHING - {"?", "WAIT"}
+    assert morning.waiting
     assert 4 <= len(morning.jobs) <= 6
     assert [one.days.first > today for one in coming] == [True]
     assert coming[0].changes
