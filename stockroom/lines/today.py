@@ -174,7 +174,7 @@ def some_jobs(today: Today, most: int) -> tuple[str, ...]:
 def _job_line(job: Job, today: Today) -> str:
     own = [
         one.judgement
-        for one in today.pieces
+        for one in today.of_jobs
         if one.standing.job is not None and one.standing.job.id == job.id
     ]
     found = {one.verdict for one in own} | {Verdict.WAIT for one in own if one.wait_until}

@@ -28,6 +28,7 @@ _FROM_WORST = (Verdict.STOP, Verdict.TEST, Verdict.USE_FIRST, Verdict.USE)
 class Today:
     """What needs a hand: counts of all, the worst pieces, the jobs of the coming days, late orders.
 
+    `of_jobs` are all pieces that serve one job only and need a hand, whether among the worst or not.
     `short` are the jobs whose reserved film was taken all the same, each with the pieces it was of.
     """
 
@@ -35,6 +36,7 @@ class Today:
     counts: dict[Verdict, int]
     waiting: int
     pieces: tuple[Judged, ...]
+    of_jobs: tuple[Judged, ...]
     jobs: tuple[Job, ...]
     short: Mapping[str, tuple[str, ...]]
     late: tuple[Order, ...]
@@ -44,6 +46,7 @@ def today(book: Book, *, now: datetime, today: date | None = None) -> Today:
     """The ten worst pieces, grouped by material, the material with the worst piece first."""
     found = rack(book, now=now, today=today)
     shown = [one for one in found.pieces if not _is_scrap(one, found.view)]
+    need_a_hand = [one for one in shown if _needs_a_hand(one)]
     with book.reading() as connection:
         kept = reserved_pieces(connection)
         out_for = {
@@ -61,7 +64,8 @@ def today(book: Book, *, now: datetime, today: date | None = None) -> Today:
         view=found.view,
         counts=Counter(one.judgement.verdict for one in shown),
         waiting=sum(one.judgement.wait_until is not None for one in shown),
-        pieces=_worst(one for one in shown if _needs_a_hand(one)),
+        pieces=_worst(need_a_hand),
+        of_jobs=tuple(one for one in need_a_hand if one.standing.job is not None),
         jobs=_coming(jobs(book), found.view.today, short),
         short=short,
         late=tuple(sorted(late, key=lambda one: (one.expected or date.max, one.code))),

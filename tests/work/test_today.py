@@ -63,6 +63,18 @@ def test_a_page_holds_so_many_lines_and_counts_all(station: Station) -> None:
     assert (found.counts[Verdict.TEST], found.counts[Verdict.USE_FIRST]) == (12, 3)
 
 
+def test_a_piece_of_a_job_is_known_even_where_the_page_is_full(station: Station) -> None:
+    """What its job still needs is said beside the job."""
+    station.rolls(pieces=MOST_LINES, made="2023-01-10")
+    job = station.job("shelter", on_day="2026-11-27")
+    resting = station.roll(printed="2026-11-25", ink="solvent", job=job)
+
+    found = today(station.book, now=station.now)
+
+    assert resting not in [one.code for one in found.pieces]
+    assert [one.code for one in found.of_jobs] == [resting]
+
+
 def test_the_jobs_of_the_coming_week_are_listed_by_day(station: Station) -> None:
     """Overdue ones too; neither closed ones, nor undated ones, nor those of next month."""
     friday = station.job("shelter", on_day="2026-11-27")
