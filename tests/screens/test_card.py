@@ -118,6 +118,7 @@ async def test_a_place_is_typed_or_scanned(shop: Shop) -> None:
     codes = shop.codes
     async with at_card(shop, codes.old_roll) as pilot:
         await press(pilot, "p")
+        assert "Say where it stands" in await write(pilot, "\r")
         seen = await write(pilot, "nowhere\r")
         assert "No place is called “nowhere”" in seen
         await pilot.press("escape")

@@ -1,5 +1,6 @@
 """The forms of a piece's card beside those that measure it or send it away."""
 
+from stockroom.screens.forms.on_card import some_of
 from stockroom.units import MM
 from tests.screens.seeing import same_screen, screen_text
 from tests.screens.shop import Shop
@@ -138,3 +139,10 @@ async def test_two_jobs_of_one_name_are_told_by_their_code(shop: Shop) -> None:
         await write(pilot, "0.4\r")
 
         assert shop.acts()[0].job == other
+
+
+def test_a_line_names_as_many_places_as_it_has_room_for() -> None:
+    """None is cut in two, and it says that there are more."""
+    assert some_of(["A1", "wet bench"]) == "A1, wet bench"
+    assert some_of([f"bay A{number}" for number in range(1, 10)]).endswith(", bay A6, …")
+    assert (some_of([]), some_of(["a name longer than the line" * 2])) == ("", "")

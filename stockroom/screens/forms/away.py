@@ -45,7 +45,7 @@ def out_blank(on: OnCard) -> Blank:
         with mending("why" if job and kept else "job" if kept else "to"):
             return on.said(go_out(request, book=station.book, now=station.now()))
 
-    to = on.place_field("to", "a van or a site", on.went_to)
+    to = on.place_field("to", "scan a van, or type its name or a site", on.went_to)
     why = Field(name="why", hint=f"why a {'reserved' if kept else 'stopped'} piece is taken")
     return Blank(
         title=f"{grouped(on.code)} goes out",

@@ -17,13 +17,15 @@ def put_blank(on: OnCard, given: str = "") -> Blank:
 
     def write(said: Mapping[str, str]) -> str:
         named = said["place"]
+        if not named:
+            raise Refusal(Code.BAD_USAGE, "Say where it stands: scan a place, or type its name.")
         place = read_place(named) if looks_like_code(named) else named
         request = Put(**asking, piece=on.code, place=place)
         return on.said(put(request, book=station.book, now=station.now()))
 
     return Blank(
         title=f"Put {grouped(on.code)}",
-        fields=(on.place_field("place", "a place, or scan its label", given),),
+        fields=(on.place_field("place", value=given),),
         write=write,
         caution=lines.caution(on.card),
     )

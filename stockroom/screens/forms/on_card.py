@@ -14,7 +14,8 @@ from stockroom.screens.form import Blank, Field
 from stockroom.screens.station import Station
 from stockroom.work.look import Card
 
-_MOST_NAMED = 12
+_ROOM = 50
+"""So many characters of names stand in a line of a form."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,13 +57,12 @@ class OnCard:
         """What an act on the piece did."""
         return " ".join(text_done.act(act, self.code, self.shop, self.places))
 
-    def place_field(self, name: str, hint: str, value: str = "") -> Field:
-        """A line that asks for a place, which can be scanned or named."""
+    def place_field(self, name: str, hint: str = "", value: str = "") -> Field:
+        """A line that asks for a place, which can be scanned or named; by itself it names those there are."""
         names = {place.code: place.name for place in self.places}
-        known = ", ".join(list(names.values())[:_MOST_NAMED])
         return Field(
             name=name,
-            hint=known or hint,
+            hint=hint or some_of(list(names.values())) or "a place, or scan its label",
             value=names.get(value, value),
             takes=Letter.PLACE,
             names=names,
@@ -103,3 +103,12 @@ BlankFor: TypeAlias = Callable[[OnCard], Blank]
 def is_yes(text: str) -> bool:
     """Whether somebody said yes to a line of a form."""
     return text.casefold() in ("y", "yes")
+
+
+def some_of(names: Sequence[str]) -> str:
+    """As many names as a line has room for, and a sign that there are more."""
+    for left_out in range(len(names)):
+        said = ", ".join([*names[: len(names) - left_out], *(["…"] if left_out else [])])
+        if len(said) <= _ROOM:
+            return said
+    return ""
