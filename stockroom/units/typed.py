@@ -65,7 +65,8 @@ class _Kind:
     def refuse(self, text: str) -> Refusal:
         """The refusal of a text that cannot be read."""
         shown = clean_text(text, 40)
-        return Refusal(self.code, f"“{shown}” is not a {self.name}; write it like {self.example}.")
+        said = f"“{shown}” is not a {self.name}" if shown else f"A {self.name} is missing"
+        return Refusal(self.code, f"{said}; write it like {self.example}.")
 
 
 _LENGTH = _Kind(

@@ -77,7 +77,8 @@ def test_a_bare_length_in_an_american_book_is_inches(text: str, length_nm: int) 
 @pytest.mark.parametrize(
     ("text", "says"),
     [
-        ("", "is not a length"),
+        ("", "A length is missing; write it like"),
+        (" ", "A length is missing; write it like"),
         ("wide", "is not a length"),
         ("nan", "is not a length"),
         ("inf", "is not a length"),
