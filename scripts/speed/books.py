@@ -25,23 +25,21 @@ _STEP = 137
 def book_results(scale: Scale) -> Iterator[Result]:
     """Looking up, appending and the rack in a book of many moves; how the rack grows."""
     path = book_of(scale.pieces, scale.acts)
-    with closing(open_book(str(path))) as book:
+    with closing(open_book(str(path))) as book, closing(open_book(str(path))) as heard:
         found = look.rack(book, now=NOW).pieces
         codes = [one.code for one in found if one.standing.state.held is None]
-        yield _look_up(book, path, codes, scale)
-        yield _rack(book, path, scale)
+        yield _look_up(book, heard, codes, scale)
+        yield _rack(book, heard, scale)
     yield _growth(scale)
     yield _append(path, codes, scale)
 
 
-def _look_up(book: Book, path: Path, codes: list[str], scale: Scale) -> Result:
+def _look_up(book: Book, heard: Book, codes: list[str], scale: Scale) -> Result:
     """A scanned piece with its acts, reasons and verdict."""
-    scans = [
-        partial(look.piece, book, codes[number * _STEP % len(codes)], now=NOW)
-        for number in range(scale.scans)
-    ]
-    seen = [_sent_by(scan) for scan in scans]
-    with closing(bare(path)) as connection:
+    chosen = [codes[number * _STEP % len(codes)] for number in range(scale.scans)]
+    scans = [partial(look.piece, book, code, now=NOW) for code in chosen]
+    seen = [_sent_by(heard, partial(look.piece, heard, code, now=NOW)) for code in chosen]
+    with closing(bare(_file(book))) as connection:
         ours, beside = _side_by_side(scans, connection, seen)
     what = f"look up a piece by its code, and its {scale.acts} acts"
     return Result(what, ours, beside, 5)
@@ -60,14 +58,18 @@ def _append(path: Path, codes: list[str], scale: Scale) -> Result:
             _cut(codes[(number * _STEP + 1) % len(codes)], jobs[number % len(jobs)], number)
             for number in range(scale.scans)
         ]
-        seen = [_sent_by(partial(cut, one, book=first, now=NOW)) for one in cuts]
+        seen = [_sent_by(first, partial(cut, one, book=first, now=NOW)) for one in cuts]
         writes = [partial(cut, one, book=second, now=NOW) for one in cuts]
         ours, beside = _side_by_side(writes, connection, seen)
     return Result("append a cut, on the disk", ours, beside, 3)
 
 
-def _sent_by(act: Callable[[], object]) -> list[Statement]:
-    with recorded() as statements:
+def _file(book: Book) -> Path:
+    return Path(str(book.url.database))
+
+
+def _sent_by(heard: Book, act: Callable[[], object]) -> list[Statement]:
+    with recorded(heard) as statements:
         act()
     return statements
 
@@ -99,17 +101,16 @@ def _cut(code: str, job: str, number: int) -> Cut:
     )
 
 
-def _rack(book: Book, path: Path, scale: Scale) -> Result:
+def _rack(book: Book, heard: Book, scale: Scale) -> Result:
     """Every piece with its verdict and its reasons."""
-    ours, beside = _racks(book, path, times=scale.racks)
+    ours, beside = _racks(book, heard, times=scale.racks)
     return Result(f"the rack: {scale.pieces:,} pieces with verdicts", ours, beside, 10)
 
 
-def _racks(book: Book, path: Path, times: int) -> tuple[float, float]:
+def _racks(book: Book, heard: Book, times: int) -> tuple[float, float]:
     """The best time of the rack, and of the same rows in bare sqlite3."""
-    with recorded() as statements:
-        look.rack(book, now=NOW)
-    with closing(bare(path)) as connection:
+    statements = _sent_by(heard, partial(look.rack, heard, now=NOW))
+    with closing(bare(_file(book))) as connection:
         pairs = [
             (timed(lambda: look.rack(book, now=NOW)), replayed(connection, statements))
             for _ in range(times)
@@ -122,8 +123,8 @@ def _growth(scale: Scale) -> Result:
     times: list[tuple[float, float]] = []
     for pieces in scale.growth:
         path = book_of(pieces, 1)
-        with closing(open_book(str(path))) as book:
-            times.append(_racks(book, path, times=3))
+        with closing(open_book(str(path))) as book, closing(open_book(str(path))) as heard:
+            times.append(_racks(book, heard, times=3))
     few, many = scale.growth
     (least, _), (most, beside) = times
     exponent = log(most / least) / log(many / few)
