@@ -12,14 +12,11 @@ class CurlOf(Curl):
     """What a memory comes to, against the limit of its film."""
 
     def __init__(self, found: Memory, limit: Figure, trials: int) -> None:
-        values = {
-            "outer_mm": circle_mm(found.outermost_per_m),
-            "limit": limit,
-            "trials": trials,
-            "_found": found,
-        }
-        for name, value in values.items():
-            object.__setattr__(self, name, value)
+        keep = object.__setattr__
+        keep(self, "outer_mm", circle_mm(found.outermost_per_m))
+        keep(self, "limit", limit)
+        keep(self, "trials", trials)
+        keep(self, "_found", found)
 
     _found: Memory
 

@@ -49,11 +49,14 @@ def judge(storage: Storage, *, today: date, moment: datetime, house: House) -> J
     reasons += _kept(storage, today, house)
     if storage.mixed is not None:
         reasons.append(_mixed(storage.mixed, today, house))
-    waits = list(_waits(storage, moment, house))
-    reasons += (reason for reason, _ in waits)
+    wait_until = None
+    if storage.printed is not None or storage.warm_up is not None:
+        waits = list(_waits(storage, moment, house))
+        reasons += [reason for reason, _ in waits]
+        wait_until = max([ready for _, ready in waits if ready is not None], default=None)
     return Judgement(
         verdict=worst([reason.verdict for reason in reasons]),
-        wait_until=max((ready for _, ready in waits if ready is not None), default=None),
+        wait_until=wait_until,
         reasons=tuple(reasons),
         shelf_days=_days(on_shelf),
         shelf_is_at_least=on_shelf is not None and bool(on_shelf.lead),
