@@ -8,6 +8,7 @@ from stockroom.cli.desk import Desk, maybe, reads, writes
 from stockroom.cli.receive import read_place_text
 from stockroom.cli.saying import Answer
 from stockroom.codes.own import read_piece
+from stockroom.errors import Code, Refusal
 
 
 @writes
@@ -18,6 +19,7 @@ def seen(
         list[str] | None,
         typer.Argument(metavar="[CODE]...", help="All that stands there, typed or scanned."),
     ] = None,
+    empty: Annotated[bool, typer.Option("--empty", help="Nothing stands there.")] = False,
 ) -> Answer:
     """Write down what stands in a place: what is missing, unexpected, or from elsewhere.
 
@@ -29,6 +31,12 @@ def seen(
     from stockroom.work.stocktake import seen as look_through
 
     pieces = tuple(map(read_piece, codes or ()))
+    if bool(pieces) == empty:
+        raise Refusal(
+            Code.BAD_USAGE,
+            "Name every piece that stands there, one or more, or say --empty: "
+            "what is not named is missing.",
+        )
     request = Seen(place=read_place_text(place), pieces=pieces, **desk.asked(*pieces))
     done = look_through(request, book=desk.book, now=desk.now)
     known = places(desk.book, now=desk.now)

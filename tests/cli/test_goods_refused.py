@@ -108,7 +108,9 @@ def _put_about(shop: Shop) -> None:
         (("count", "{roll}", "--blind"), 2, "--length"),
         (("count", "{sent}", "--length", "9m", "--blind"), 3, "is no more"),
         (("seen", "A1", "R000999G"), 2, "misread"),
-        (("seen", "B9"), 4, "No place"),
+        (("seen", "B9", "--empty"), 4, "No place"),
+        (("seen", "A1"), 2, "or say --empty"),
+        (("seen", "A1", "{roll}", "--empty"), 2, "or say --empty"),
     ],
 )
 def test_what_the_books_forbid_is_refused_in_one_line(
