@@ -19,6 +19,9 @@ from stockroom.screens.keys import Where, bindings
 from stockroom.screens.widgets.goods_form import name_of
 from stockroom.work.delivery import Delivery
 
+_NOT_ASKED = 24
+"""So many pieces are received at the last Enter; of more, one is asked: a length may be in their place."""
+
 
 class GoodsInScreen(Keeping):
     """The delivery on the left, the form of its current line on the right."""
@@ -32,7 +35,7 @@ receives every line in one act and writes all labels to one file.
 
 A date may be known in part (`2025-03`, `2025`); what nobody knows stays `?`. A letter fills in a
 usual width or length. Up and Down lead to the other lines. Every line is kept as it is typed and is
-there again after a power cut; what somebody else left is asked about before it is received.
+there again after a power cut; what somebody else left, or more than 24 pieces, is asked about first.
 
 What is a client's, the supplier's or a sample is no stock of ours; what came in damaged is held.
 Scan a place for where it goes, a job for a bought-in print, an order for what is to come of it (F6
@@ -173,9 +176,10 @@ takes the order that is named below); any other code goes where the cursor is.
             self._receive_or_ask(self._delivery)
 
     def _receive_or_ask(self, delivery: Delivery | None) -> None:
-        """Receive what was typed here; what somebody left is asked about, for it may not be all."""
+        """Receive what was typed here; what somebody left may not be all, and many may be a slip."""
         receive = partial(self._do, partial(work.receive, self.station, self._request))
-        if self._was_built_here:
+        pieces = sum(one.line.pieces for one in self._lines)
+        if self._was_built_here and pieces <= _NOT_ASKED:
             receive()
         else:
             self.question.ask(f"receive {lines.said(delivery, self._known.shop)}?", receive)

@@ -127,6 +127,16 @@ async def test_a_delivery_that_somebody_left_is_asked_about_before_it_is_receive
         assert "✓ DONE  received 3 pieces" in await press(pilot, "y")
 
 
+async def test_more_pieces_than_a_pallet_holds_are_asked_about(shop: Shop) -> None:
+    """A length typed in the place of their number is seen before fifty labels are."""
+    async with at_goods(shop) as pilot:
+        await types(pilot, "frost", "50", "25m", "", "", "")
+        before = len(shop.acts())
+        assert "receive 1 line · 50 pieces" in await types(pilot, "")
+        await press(pilot, "n")
+        assert len(shop.acts()) == before
+
+
 async def test_a_letter_fills_in_a_usual_size(shop: Shop) -> None:
     """Exactly, though a metric book shows it rounded."""
     shop.hand().material("clear 80", Kind.WINDOW_FILM, width_nm=None)
