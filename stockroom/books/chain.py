@@ -6,6 +6,7 @@ It finds accidents and casual edits, not somebody who recomputes everything afte
 import hashlib
 import json
 from collections.abc import Mapping
+from dataclasses import fields, is_dataclass
 from datetime import UTC, date, datetime
 
 VERSION = 1
@@ -19,6 +20,8 @@ def _plain(value: object) -> object:
         return value.isoformat()
     if isinstance(value, Mapping):
         return dict(value)
+    if is_dataclass(value):
+        return {one.name: getattr(value, one.name) for one in fields(value)}
     raise TypeError(f"{type(value).__name__} has no place in the journal")
 
 

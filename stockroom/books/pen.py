@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
-from dataclasses import asdict, replace
+from dataclasses import fields, replace
 from datetime import UTC, datetime
 from functools import cached_property
 from typing import Any
@@ -34,6 +34,7 @@ _PIECE = table_of(PieceRow)
 
 # Each is made once, for building a statement takes longer than running it.
 _LOCKED_JOB = select(_JOB).where(_JOB.c.code == bindparam("code")).with_for_update(key_share=True)
+_LOCKED_PIECE = PIECES.where(_PIECE.c.code == bindparam("code")).with_for_update(key_share=True)
 _LOCKED_PIECES = (
     PIECES.where(_PIECE.c.code.in_(bindparam("codes", expanding=True)))
     .order_by(_PIECE.c.id)
@@ -111,11 +112,16 @@ class Pen:
 
     def lock_pieces(self, codes: Iterable[str]) -> None:
         """Lock pieces in the order of their ids."""
-        wanted = set(codes)
-        if wanted:
-            for row in self.connection.execute(_LOCKED_PIECES, {"codes": list(wanted)}):
-                piece = piece_from(row)
-                self._pieces[piece.code] = piece
+        wanted = list(set(codes))
+        if not wanted:
+            return
+        if len(wanted) == 1:  # as it mostly is; a list costs more than the look-up itself
+            rows = self.connection.execute(_LOCKED_PIECE, {"code": wanted[0]})
+        else:
+            rows = self.connection.execute(_LOCKED_PIECES, {"codes": wanted})
+        for row in rows:
+            piece = piece_from(row)
+            self._pieces[piece.code] = piece
 
     def lock_counters(self, letters: Iterable[Letter]) -> None:
         """Lock the counters new codes come from, in the order of their letters."""
@@ -258,8 +264,8 @@ class Pen:
 
     @cached_property
     def _request_hash(self) -> str:
-        content = asdict(self._asked)
-        del content["request"]
+        names = (one.name for one in fields(self._asked) if one.name != "request")
+        content = {name: getattr(self._asked, name) for name in names}
         return digest({"asked": type(self._asked).__name__, **content})
 
     def _clock(self, moment: datetime) -> str:

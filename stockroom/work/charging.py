@@ -6,7 +6,6 @@ parts of a roll together are the roll, to the square millimetre and to the cent.
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from fractions import Fraction
 from itertools import accumulate, pairwise
 
 from stockroom.books.fold import State
@@ -15,7 +14,7 @@ from stockroom.units import MM
 
 def area_mm2(across_nm: int, along_nm: int) -> int:
     """The area of a rectangle, to the nearest square millimetre."""
-    return round(Fraction(across_nm * along_nm, MM * MM))
+    return _nearest(across_nm * along_nm, MM * MM)
 
 
 def area_left_mm2(state: State, balance: int | None = None) -> int:
@@ -118,4 +117,10 @@ def _shares(total: int, areas: Sequence[int]) -> tuple[int, ...]:
 
 
 def _part(total: int, part: int, whole: int) -> int:
-    return round(Fraction(total * part, whole))
+    return _nearest(total * part, whole)
+
+
+def _nearest(number: int, by: int) -> int:
+    """A quotient to the nearest whole number; half of one goes to the even one, as `round` does it."""
+    whole, rest = divmod(number, by)
+    return whole + (2 * rest > by or (2 * rest == by and whole % 2 == 1))
