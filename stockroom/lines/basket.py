@@ -7,16 +7,15 @@ from stockroom.units.money import show_money
 from stockroom.work.basket import Basket, Item
 
 
-def lines(one: Basket, currency: str) -> list[str]:
+def lines(one: Basket, currency: str, *, shows_money: bool = True) -> list[str]:
     """What to order of a supplier, what it costs, and when it would come."""
     parts = ", ".join(_item(item) for item in one.items if not item.is_along)
     along = [_item(item) for item in one.items if item.is_along]
     said = f"{one.supplier.name}: {parts}"
     if along:
         said += f"; along with it {', '.join(along)}, for {_along(one)}"
-    return [
-        f"{said}. {_costs(one, currency)}It would be here on {one.due:%a} {words.day(one.due)}."
-    ]
+    costs = _costs(one, currency) if shows_money else ""
+    return [f"{said}. {costs}It would be here on {one.due:%a} {words.day(one.due)}."]
 
 
 def _along(one: Basket) -> str:

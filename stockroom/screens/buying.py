@@ -20,6 +20,7 @@ from stockroom.screens.keys import Where, bindings
 from stockroom.screens.orders import OrdersScreen
 from stockroom.screens.rereading import Seen, unless_same
 from stockroom.screens.station import Asking, Station
+from stockroom.screens.suppliers import SuppliersScreen
 from stockroom.screens.value import ValueScreen
 from stockroom.screens.widgets.columns import Column
 from stockroom.screens.widgets.line_list import LineList, Row
@@ -83,7 +84,7 @@ On a tall screen, below that, what was drawn each week, and what will be on aver
 *fit* is blank, not to be tested, in pieces that serve a typical draw; *too old* is what of it grows too
 old before it is used; *below*: order when there is less. Enter shows the pieces on the Rack; `s` keeps
 to the supplier under the cursor, `d` drafts an order of all the plan says of that supplier, `o` shows the
-orders, `v` what the room is worth.
+orders, `w` who sells what, `v` what the room is worth.
 """
     BINDINGS: ClassVar[list[BindingType]] = [*bindings(Where.BUYING)]
 
@@ -202,8 +203,15 @@ orders, `v` what the room is worth.
         if one is not None and not self._supplier and not one.terms.supplier:
             self.band.refused(lines.NO_SUPPLIER)
             return
-        self._supplier = "" if self._supplier or one is None else one.terms.supplier or ""
+        self._keep_to("" if self._supplier or one is None else one.terms.supplier or "")
+
+    def _keep_to(self, supplier: str) -> None:
+        self._supplier = supplier
         self._show()
+
+    def action_suppliers(self) -> None:
+        """Show who sells what, and what to order there."""
+        self.app.push_screen(SuppliersScreen(self.station, self._keep_to))
 
 
 def _draft(station: Station, asking: Asking, supplier: str) -> Drafted:

@@ -22,6 +22,7 @@ class Where(StrEnum):
     CLIMATE = "Climate"
     BUYING = "Buying"
     ORDERS = "Orders"
+    SUPPLIERS = "Suppliers"
     VALUE = "Value"
     LOG = "Log"
     ACT = "an act"
@@ -164,6 +165,13 @@ TABLE = {
         ),
         ("draft", "d", "draft", "Draft", "Order of that supplier what the plan says"),
         ("orders", "o", "orders", "Orders", "What is drafted, on its way, and late"),
+        (
+            "suppliers",
+            "w",
+            "suppliers",
+            "Who sells",
+            "Each supplier, how long it takes, what to order",
+        ),
         ("value", "v", "value", "Value", "What the room is worth, and what became of it"),
     ),
     Where.ORDERS: (
@@ -172,6 +180,7 @@ TABLE = {
         ("cancel-order", "x", "cancel_order", "Cancel", "Nothing more of it is to come"),
         ("leave-orders", "escape", "leave", "Leave", "Back to what to buy"),
     ),
+    Where.SUPPLIERS: (("leave-suppliers", "escape", "leave", "Leave", "Back to what to buy"),),
     Where.VALUE: (("leave-value", "escape", "leave", "Leave", "Back to what to buy"),),
     Where.LOG: (
         (

@@ -11,6 +11,7 @@ from stockroom.books.opening import create_book
 from stockroom.screens.buying import BuyingScreen
 from stockroom.screens.rack import RackScreen
 from stockroom.work.setup import ChangeMaterial, change_a_material
+from stockroom.work.suppliers import ChangeSupplier, change_supplier
 from tests.screens.seeing import same_screen, screen_text, settle, type_in
 from tests.screens.shop import FROSTED, Shop
 
@@ -133,3 +134,23 @@ async def test_the_plan_becomes_an_order_that_is_sent_and_taken_in(shop: Shop) -
         await settle(pilot)
         assert "D000 0010 to Film house is cancelled" in screen_text(pilot.app)
         assert "Nothing is on order." in screen_text(pilot.app)
+
+
+async def test_who_sells_what_and_what_to_order_there(shop: Shop) -> None:
+    """A row for each; below, the basket and the days nobody delivers; Enter keeps Buying to it."""
+    _sold_by(shop, "Film house")
+    days = (shop.now.date(), shop.now.date() + timedelta(days=3))
+    request = ChangeSupplier(
+        **shop.hand().asked(name="Film house", closed=days, terms={"paid_minor": 90_000})
+    )
+    change_supplier(request, book=shop.book, now=shop.now)
+    async with at_buying(shop) as pilot:
+        seen = await press(pilot, "w")
+        assert "Film house" in seen
+        assert "10 days ± 3 d (entered)" in seen
+        assert "Film house: 1 frosted 1524. It would be here on" in seen
+        assert "closed Wed 2026-11-25 to Sat 2026-11-28" in seen
+        assert "900" not in seen
+
+        seen = await press(pilot, "enter")
+        assert "1 of 4 materials  ·  1 to order  ·  Film house" in seen
