@@ -59,8 +59,22 @@ class Body(Vertical):
     class Resized(Message):
         """It has more or less room."""
 
+    class Grown(Message):
+        """What it shows takes more or less room."""
+
+    def on_mount(self) -> None:
+        self.watch(self, "virtual_size", self._grew, init=False)
+
     def on_resize(self) -> None:
         self.post_message(self.Resized())
+
+    def _grew(self) -> None:
+        self.post_message(self.Grown())
+
+    @property
+    def overflows(self) -> bool:
+        """Whether it shows more than it has room for."""
+        return self.virtual_size.height > self.size.height
 
 
 class CardScreen(Frame):
@@ -87,6 +101,7 @@ a job to cut this piece for it. Out, in, back and undo of the wall card do what 
         self.station = station
         self.code = code
         self._found: CardRead | None = None
+        self._room, self._is_fitting = 0, False
 
     def body(self) -> Iterable[Widget]:
         yield Title(grouped(self.code))
@@ -164,15 +179,22 @@ a job to cut this piece for it. Out, in, back and undo of the wall card do what 
 
     def _fit(self, room: int = 0) -> None:
         """Show all there is or, where that is too much, less: no roll, a short caution, no dates."""
+        self._room, self._is_fitting = room, True
         self.update_classes({name: place == room for place, name in enumerate(_ROOM)})
         self.refresh_bindings()
-        if room + 1 < len(_ROOM):
-            self.call_after_refresh(self._fit_on, room)
+        self.call_after_refresh(self._fit_on)
 
-    def _fit_on(self, room: int) -> None:
-        card = self.query_one("#card")
-        if card.virtual_size.height > card.size.height:
-            self._fit(room + 1)
+    def _fit_on(self) -> None:
+        """Show less, where what is laid out now is too much."""
+        self._is_fitting = self._room + 1 < len(_ROOM) and self.query_one(Body).overflows
+        if self._is_fitting:
+            self._fit(self._room + 1)
+
+    @on(Body.Grown)
+    def _fit_more(self) -> None:
+        """Look again where something came late; while it is being fitted, that looks anyway."""
+        if not self._is_fitting:
+            self._fit_on()
 
     def action_look_at(self) -> None:
         """Show how it was kept in place of its rules and acts, or these again."""
