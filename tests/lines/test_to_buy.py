@@ -68,4 +68,4 @@ def test_the_sentence_says_what_grows_too_old(plot: StockPlot) -> None:
 
     assert drawn.startswith("drawn 373.6 m a month, 90 m at a time (new")
     assert bought.startswith("from ? · a roll is 400 m · keeps ")
-    assert lines.sentence(row, System.METRIC).startswith(f"{FILM}: 930 m of ")
+    assert lines.sentence(row, System.METRIC).startswith(f"{FILM}: 930 m to draw on, ")
