@@ -51,7 +51,7 @@ async def test_the_palette_offers_what_the_keys_do_and_the_three_looks() -> None
         offered = {command.title: command for command in app.get_system_commands(app.screen)}
 
         assert sorted(offered) == [
-            "Bench", "Climate", "Goods in", "Help", "Jobs", "Log", "Look: dark", "Look: high-contrast", "Look: light", "Quit",
+            "Bench", "Buying", "Climate", "Goods in", "Help", "Jobs", "Log", "Look: dark", "Look: high-contrast", "Look: light", "Quit",
             "Rack", "Type", "Who",
         ]  # fmt: skip
         offered["Look: light"].callback()
