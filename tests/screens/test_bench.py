@@ -212,7 +212,7 @@ async def test_waste_and_offcuts_are_parts_of_the_cut(shop: Shop) -> None:
 @pytest.mark.parametrize(
     ("typed", "says", "goes_to"),
     [
-        ("\r", "is not a length", "length"),
+        ("\r", "A length is missing", "length"),
         ("3\r", "can be read in two ways; write 3m or 3mm", "length"),
         (".8\r", "begins with its point: write 0.8m", "length"),
         ("=7m\r", "cannot be what is left", "length"),
