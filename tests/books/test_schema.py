@@ -39,8 +39,9 @@ SELECT 'constraint ' || relname || ' ' || conname || ': ' || pg_get_constraintde
 FROM pg_constraint JOIN pg_class ON pg_class.oid = conrelid
 WHERE connamespace = current_schema()::regnamespace AND relname != 'alembic_version'
 UNION ALL
-SELECT 'index ' || indexname || ': ' || indexdef FROM pg_indexes
-WHERE schemaname = current_schema() AND indexdef LIKE '% WHERE %'
+SELECT 'index ' || relname || ': ' || pg_get_indexdef(indexrelid)
+FROM pg_index JOIN pg_class ON pg_class.oid = indexrelid
+WHERE relnamespace = current_schema()::regnamespace AND indpred IS NOT NULL
 ORDER BY line
 """
 
