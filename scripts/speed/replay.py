@@ -6,9 +6,11 @@ from contextlib import contextmanager
 from pathlib import Path
 from time import perf_counter
 from typing import Any
+from unittest.mock import patch
 
 from sqlalchemy import Connection, Engine, event
 
+from stockroom.books import prepared
 from stockroom.books.opening import Book
 
 Statement = tuple[str, Any]
@@ -37,10 +39,23 @@ def recorded(book: Book | None = None) -> Iterator[list[Statement]]:
     for name, hook in hooks.items():
         event.listen(engine, name, hook)
     try:
-        yield sent
+        with patch.object(prepared, "send", _keeping(engine, sent)):
+            yield sent
     finally:
         for name, hook in hooks.items():
             event.remove(engine, name, hook)
+
+
+def _keeping(engine: Any, sent: list[Statement]) -> Callable[..., Any]:
+    """What prepared statements are sent by, and kept too; the library's events do not hear of them."""
+    send = prepared.send
+
+    def keep(connection: Connection, sql: str, values: Any) -> Any:
+        if engine in (Engine, connection.engine):
+            sent.append((sql, values))
+        return send(connection, sql, values)
+
+    return keep
 
 
 def _engine(book: Book) -> Engine:

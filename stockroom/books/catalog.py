@@ -6,12 +6,14 @@ from dataclasses import asdict, dataclass, replace
 from datetime import UTC, datetime
 from functools import lru_cache
 from itertools import groupby
+from operator import attrgetter
 from typing import Any
 
 from sqlalchemy import Connection, and_, bindparam, insert, select, update
 
 from stockroom.books.chain import canonical
 from stockroom.books.limits import in_force
+from stockroom.books.prepared import Prepared
 from stockroom.books.tables import (
     JobRow,
     LimitRow,
@@ -38,9 +40,8 @@ _PLACE = table_of(PlaceRow)
 _ZONE = table_of(PlaceZoneRow)
 _JOB = table_of(JobRow)
 
-# Each is made once, for building a statement takes longer than running it.
 _SETTINGS = select(_SETTING).order_by(_SETTING.c.from_at, _SETTING.c.id)
-_SET_BY = (
+_SET_BY = Prepared(
     select(_SETTING.c.name, _SETTING.c.value)
     .where(_SETTING.c.from_at <= bindparam("at"))
     .order_by(_SETTING.c.from_at, _SETTING.c.id)
@@ -51,16 +52,16 @@ _MATERIALS = (
     .outerjoin(_LIMIT, _LIMITED)
     .order_by(_MATERIAL.c.name_key, _LIMIT.c.from_at, _LIMIT.c.id)
 )
-_ONE_MATERIAL = _MATERIALS.where(_MATERIAL.c.id == bindparam("id"))
+_ONE_MATERIAL = Prepared(_MATERIALS.where(_MATERIAL.c.id == bindparam("id")))
 _ZONED = and_(_ZONE.c.place_id == _PLACE.c.id, _ZONE.c.from_at <= bindparam("at"))
 _PLACES = (
     select(_PLACE, _ZONE.c.zone)
     .outerjoin(_ZONE, _ZONED)
     .order_by(_PLACE.c.name_key, _ZONE.c.from_at, _ZONE.c.id)
 )
-_ONE_PLACE = _PLACES.where(_PLACE.c.id == bindparam("id"))
+_ONE_PLACE = Prepared(_PLACES.where(_PLACE.c.id == bindparam("id")))
 _JOBS = select(_JOB).order_by(_JOB.c.id)
-_ONE_JOB = select(_JOB).where(_JOB.c.id == bindparam("id"))
+_ONE_JOB = Prepared(select(_JOB).where(_JOB.c.id == bindparam("id")))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -87,7 +88,7 @@ def setting_entries(connection: Connection) -> tuple[Entry, ...]:
 
 def shop(connection: Connection, at: datetime) -> Shop:
     """What the whole shop shares, as in force at an instant."""
-    return _shop(tuple(tuple(row) for row in connection.execute(_SET_BY, {"at": at})))
+    return _shop(tuple(_SET_BY.all(connection, {"at": at})))
 
 
 @lru_cache(maxsize=8)
@@ -129,32 +130,31 @@ def add_setting(connection: Connection, entry: Entry, *, now: datetime) -> None:
 
 def materials(connection: Connection, at: datetime) -> dict[int, Material]:
     """Every material by its id, with the limits in force at an instant."""
-    return _materials(connection.execute(_MATERIALS, {"at": at}).mappings())
+    return _materials(connection.execute(_MATERIALS, {"at": at}))
 
 
 def material(connection: Connection, material_id: int, at: datetime) -> Material:
     """The material of an id, with the limits in force at an instant."""
-    given = {"at": at, "id": material_id}
-    return _materials(connection.execute(_ONE_MATERIAL, given).mappings())[material_id]
+    return _materials(_ONE_MATERIAL.all(connection, {"at": at, "id": material_id}))[material_id]
 
 
-def _materials(rows: Iterable[Mapping[Any, Any]]) -> dict[int, Material]:
+def _materials(rows: Iterable[Any]) -> dict[int, Material]:
     """The materials of these rows, which hold one limit each, the older ones first."""
-    return {
-        found: _material(list(lines)) for found, lines in groupby(rows, key=lambda row: row["id"])
-    }
+    return {found: _material(tuple(those)) for found, those in groupby(rows, attrgetter("id"))}
 
 
-def _material(rows: list[Mapping[Any, Any]]) -> Material:
+@lru_cache(maxsize=1_000)
+def _material(rows: tuple[Any, ...]) -> Material:
+    """The material these rows make; every act asks, and few change any."""
     row = rows[0]
     entered = in_force(rows)
     return Material(
-        id=row["id"],
-        name=row["name"],
-        kind=Kind(row["kind"]),
-        layers=tuple(Layer(**layer) for layer in json.loads(row["layers"])),
+        id=row.id,
+        name=row.name,
+        kind=Kind(row.kind),
+        layers=tuple(Layer(**layer) for layer in json.loads(row.layers)),
         **entered._asdict(),
-        **{name: row[name] for name in MATERIAL_FACTS},
+        **{name: getattr(row, name) for name in MATERIAL_FACTS},
     )
 
 
@@ -214,20 +214,17 @@ def change_material(connection: Connection, material_id: int, changes: Mapping[s
 
 def places(connection: Connection, at: datetime) -> dict[int, Place]:
     """Every place by its id, with the zone it lies in at an instant."""
-    return _places(connection.execute(_PLACES, {"at": at}).mappings())
+    return _places(connection.execute(_PLACES, {"at": at}))
 
 
 def place(connection: Connection, place_id: int, at: datetime) -> Place:
     """The place of an id, with the zone it lies in at an instant."""
-    given = {"at": at, "id": place_id}
-    return _places(connection.execute(_ONE_PLACE, given).mappings())[place_id]
+    return _places(_ONE_PLACE.all(connection, {"at": at, "id": place_id}))[place_id]
 
 
-def _places(rows: Iterable[Mapping[Any, Any]]) -> dict[int, Place]:
+def _places(rows: Iterable[Any]) -> dict[int, Place]:
     """The places of these rows, which hold one zone each; the newest stands."""
-    return {
-        row["id"]: Place(row["id"], row["code"], row["name"], row["zone"] or "") for row in rows
-    }
+    return {row.id: Place(row.id, row.code, row.name, row.zone or "") for row in rows}
 
 
 def place_named(connection: Connection, name_or_code: str, at: datetime) -> Place:
@@ -262,26 +259,26 @@ def add_zone(connection: Connection, place_id: int, zone: Entry, *, now: datetim
 
 def jobs(connection: Connection) -> dict[int, Job]:
     """Every job by its id."""
-    return {row["id"]: job_from(row) for row in connection.execute(_JOBS).mappings()}
+    return {row.id: job_from(row) for row in connection.execute(_JOBS)}
 
 
 def job(connection: Connection, job_id: int) -> Job:
     """The job of an id."""
-    return job_from(connection.execute(_ONE_JOB, {"id": job_id}).mappings().one())
+    return job_from(_ONE_JOB.first(connection, {"id": job_id}))
 
 
-def job_from(row: Mapping[Any, Any]) -> Job:
+def job_from(row: Any) -> Job:
     """A job as a value."""
     return Job(
-        id=row["id"],
-        code=row["code"],
-        name=row["name"],
-        site=row["site"],
-        on_day=row["on_day"],
-        kind=row["kind"],
-        note=row["note"],
-        is_closed=row["closed"],
-        glass=row["glass"],
+        id=row.id,
+        code=row.code,
+        name=row.name,
+        site=row.site,
+        on_day=row.on_day,
+        kind=row.kind,
+        note=row.note,
+        is_closed=row.closed,
+        glass=row.glass,
     )
 
 

@@ -1,13 +1,14 @@
 """Reading the journal: acts with their moves."""
 
 import json
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping, Sequence
 from datetime import datetime
 from functools import lru_cache
 from typing import Any, TypedDict, Unpack
 
-from sqlalchemy import Connection, Select, bindparam, exists, select
+from sqlalchemy import Connection, bindparam, exists, select
 
+from stockroom.books.prepared import Prepared
 from stockroom.books.tables import ActRow, JobRow, MoveRow, PieceRow, table_of
 from stockroom.books.values import Act, Move
 
@@ -39,7 +40,7 @@ _ACTS = select(
     _JOB.c.code.label("job"),
     exists().where(_UNDOING.c.reverses == _ACT.c.id).label("is_reversed"),
 ).outerjoin(_JOB, _JOB.c.id == _ACT.c.job_id)
-_BY_REQUEST = _ACTS.where(_ACT.c.request == bindparam("request"))
+_BY_REQUEST = Prepared(_ACTS.where(_ACT.c.request == bindparam("request")))
 _TOUCHING = (
     select(_MOVE.c.act_id)
     .join(_PIECE, _PIECE.c.id == _MOVE.c.piece_id)
@@ -56,10 +57,10 @@ _MOST_AT_ONCE = 500
 
 def act_by_request(connection: Connection, request: str) -> tuple[Act, str] | None:
     """The act a request made, and the hash of what was asked."""
-    row = connection.execute(_BY_REQUEST, {"request": request}).mappings().first()
+    row = _BY_REQUEST.first(connection, {"request": request})
     if row is None:
         return None
-    return _with_moves(connection, [row])[0], str(row["request_hash"])
+    return _with_moves(connection, [row])[0], str(row.request_hash)
 
 
 class Sought(TypedDict, total=False):
@@ -79,12 +80,12 @@ class Sought(TypedDict, total=False):
 def acts(connection: Connection, **sought: Unpack[Sought]) -> tuple[Act, ...]:
     """Acts, newest first, at most `limit`."""
     given = {name: value for name, value in sought.items() if value is not None}
-    rows = connection.execute(_acts_by(tuple(given)), given).mappings().all()
+    rows = _acts_by(tuple(given)).all(connection, given)
     return tuple(_with_moves(connection, rows))
 
 
 @lru_cache
-def _acts_by(given: tuple[str, ...]) -> Select[Any]:
+def _acts_by(given: tuple[str, ...]) -> Prepared:
     """The statement for what is given: made once, for building one takes longer than running it."""
     conditions = {
         "piece": _ACT.c.id.in_(_TOUCHING),
@@ -97,27 +98,26 @@ def _acts_by(given: tuple[str, ...]) -> Select[Any]:
     }
     wanted = _ACTS.order_by(_ACT.c.id.desc())
     wanted = wanted.where(*(conditions[name] for name in given if name in conditions))
-    return wanted.limit(bindparam("limit")) if "limit" in given else wanted
+    return Prepared(wanted.limit(bindparam("limit")) if "limit" in given else wanted)
 
 
-def _with_moves(connection: Connection, rows: Iterable[Mapping[Any, Any]]) -> list[Act]:
-    rows = list(rows)
-    moves: dict[int, list[Move]] = {row["id"]: [] for row in rows}
+def _with_moves(connection: Connection, rows: Sequence[Any]) -> list[Act]:
+    moves: dict[int, list[Move]] = {row.id: [] for row in rows}
     ids = list(moves)
     for start in range(0, len(ids), _MOST_AT_ONCE):
         wanted = {"acts": ids[start : start + _MOST_AT_ONCE]}
         for row in connection.execute(_MOVES, wanted).mappings():
             moves[row["act_id"]].append(move_from(row))
-    return [_act(row, moves[row["id"]]) for row in rows]
+    return [_act(row, moves[row.id]) for row in rows]
 
 
-def _act(row: Mapping[Any, Any], moves: list[Move]) -> Act:
+def _act(row: Any, moves: list[Move]) -> Act:
     return Act(
-        id=row["id"],
-        job=row["job"],
-        is_reversed=bool(row["is_reversed"]),
+        id=row.id,
+        job=row.job,
+        is_reversed=bool(row.is_reversed),
         moves=tuple(moves),
-        **{name: row[name] for name in ACT_CONTENT},
+        **{name: getattr(row, name) for name in ACT_CONTENT},
     )
 
 

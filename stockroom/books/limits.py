@@ -37,21 +37,21 @@ class InForce(NamedTuple):
     terms: Mapping[str, str]
 
 
-def in_force(rows: Iterable[Mapping[Any, Any]]) -> InForce:
+def in_force(rows: Iterable[Any]) -> InForce:
     """What these rows put in force, the older ones first."""
-    newest = {row["rule"]: row for row in rows if row["value"] is not None}
+    newest = {row.rule: row for row in rows if row.value is not None}
     limits: dict[str, Limit] = {}
     figures: dict[str, Figure] = {}
     terms: dict[str, str] = {}
     for rule, row in newest.items():
-        if not row["value"]:
+        if not row.value:
             continue
         if rule in FIGURES:
-            figures[rule] = Figure(float(row["value"]), Basis(row["basis"]))
+            figures[rule] = Figure(float(row.value), Basis(row.basis))
         elif rule in TERMS:
-            terms[rule] = row["value"]
+            terms[rule] = row.value
         else:
-            limits[rule] = Limit(parse_span(row["value"]), Basis(row["basis"]))
+            limits[rule] = Limit(parse_span(row.value), Basis(row.basis))
     return InForce(MappingProxyType(limits), MappingProxyType(figures), MappingProxyType(terms))
 
 

@@ -11,6 +11,7 @@ from urllib.parse import quote
 from sqlalchemy import URL, Connection, Engine, NullPool, create_engine, event, make_url
 from sqlalchemy.exc import ArgumentError
 
+from stockroom.books import prepared
 from stockroom.books.faults import faults
 from stockroom.books.migrating import HEAD, is_empty, migrate, revision_of
 from stockroom.errors import Code, Refusal, clean_text
@@ -268,4 +269,4 @@ def _begin(connection: Connection, how: str) -> None:
     Said here and not at an event of the engine: where those are heard, every statement is slower.
     """
     if connection.dialect.name == "sqlite":
-        connection.exec_driver_sql(how)
+        prepared.send(connection, how, ())

@@ -20,6 +20,7 @@ from stockroom.books.journal import (
 )
 from stockroom.books.opening import Book
 from stockroom.books.pieces import PIECES, piece_from, row_of
+from stockroom.books.prepared import Prepared
 from stockroom.books.tables import ActRow, CounterRow, JobRow, MoveRow, PieceRow, table_of
 from stockroom.books.values import Act, ActDraft, Asked, Job, Move, MoveDraft, Piece, Shop
 from stockroom.codes.own import Letter, build, numbers
@@ -32,24 +33,27 @@ _JOB = table_of(JobRow)
 _MOVE = table_of(MoveRow)
 _PIECE = table_of(PieceRow)
 
-# Each is made once, for building a statement takes longer than running it.
-_LOCKED_JOB = select(_JOB).where(_JOB.c.code == bindparam("code")).with_for_update(key_share=True)
-_LOCKED_PIECE = PIECES.where(_PIECE.c.code == bindparam("code")).with_for_update(key_share=True)
+_LOCKED_JOB = Prepared(
+    select(_JOB).where(_JOB.c.code == bindparam("code")).with_for_update(key_share=True)
+)
+_LOCKED_PIECE = Prepared(
+    PIECES.where(_PIECE.c.code == bindparam("code")).with_for_update(key_share=True)
+)
 _LOCKED_PIECES = (
     PIECES.where(_PIECE.c.code.in_(bindparam("codes", expanding=True)))
     .order_by(_PIECE.c.id)
     .with_for_update(key_share=True)
 )
-_LOCKED_COUNTER = (
+_LOCKED_COUNTER = Prepared(
     select(_COUNTER.c.last)
     .where(_COUNTER.c.letter == bindparam("of"))
     .with_for_update(key_share=True)
 )
-_COUNTED = update(_COUNTER).where(_COUNTER.c.letter == bindparam("of"))
-_NEW_ACT = insert(_ACT).returning(_ACT.c.id)
-_NEW_MOVE = insert(_MOVE)
-_NEW_PIECE = insert(_PIECE).returning(_PIECE.c.id)
-_CHANGED_PIECE = update(_PIECE).where(_PIECE.c.id == bindparam("of"))
+_COUNTED = Prepared(update(_COUNTER).where(_COUNTER.c.letter == bindparam("of")))
+_NEW_ACT = Prepared(insert(_ACT).returning(_ACT.c.id))
+_NEW_MOVE = Prepared(insert(_MOVE).inline())
+_NEW_PIECE = Prepared(insert(_PIECE).returning(_PIECE.c.id))
+_CHANGED_PIECE = Prepared(update(_PIECE).where(_PIECE.c.id == bindparam("of")))
 
 
 @contextmanager
@@ -105,7 +109,7 @@ class Pen:
 
     def lock_job(self, code: str) -> None:
         """Lock a job's row; one that was never there is not found."""
-        row = self.connection.execute(_LOCKED_JOB, {"code": code}).mappings().first()
+        row = _LOCKED_JOB.first(self.connection, {"code": code})
         if row is None:
             raise Refusal(Code.NO_JOB, f"No job has the code {code}: see `job list`.")
         self._job = job_from(row)
@@ -116,9 +120,9 @@ class Pen:
         if not wanted:
             return
         if len(wanted) == 1:  # as it mostly is; a list costs more than the look-up itself
-            rows = self.connection.execute(_LOCKED_PIECE, {"code": wanted[0]})
+            rows: Sequence[Any] = _LOCKED_PIECE.all(self.connection, {"code": wanted[0]})
         else:
-            rows = self.connection.execute(_LOCKED_PIECES, {"codes": wanted})
+            rows = self.connection.execute(_LOCKED_PIECES, {"codes": wanted}).all()
         for row in rows:
             piece = piece_from(row)
             self._pieces[piece.code] = piece
@@ -126,7 +130,7 @@ class Pen:
     def lock_counters(self, letters: Iterable[Letter]) -> None:
         """Lock the counters new codes come from, in the order of their letters."""
         for letter in sorted(letters):
-            self.connection.execute(_LOCKED_COUNTER, {"of": letter.value})
+            _LOCKED_COUNTER.all(self.connection, {"of": letter.value})
 
     def new_code(self, letter: Letter) -> str:
         """The next code of a letter, used up with this transaction."""
@@ -135,9 +139,9 @@ class Pen:
     def new_codes(self, letter: Letter, count: int) -> list[str]:
         """The next so many codes of a letter, at least one."""
         of = {"of": letter.value}
-        last: int = self.connection.execute(_LOCKED_COUNTER, of).scalar_one()
+        last: int = _LOCKED_COUNTER.value(self.connection, of)
         found = numbers(letter, last, count)
-        self.connection.execute(_COUNTED, of | {"last": found[-1]})
+        _COUNTED.all(self.connection, of | {"last": found[-1]})
         return [build(letter, number) for number in found]
 
     def find(self) -> Act | None:
@@ -196,7 +200,7 @@ class Pen:
         }
         hashed = {"request_hash": self._request_hash}
         row = content | hashed | {"job_id": draft.job.id if draft.job else None}
-        act_id: int = self.connection.execute(_NEW_ACT, row).scalar_one()
+        act_id: int = _NEW_ACT.value(self.connection, row)
         job = draft.job.code if draft.job else None
         linked = content | hashed | {"job": job}
         moves = tuple(self._write(act_id, linked, draft, move) for move in draft.moves)
@@ -234,7 +238,7 @@ class Pen:
         )
         after = self._kept(after, piece)
         row |= {"act_id": act_id, "piece_id": after.id, "hash": head}
-        self.connection.execute(_NEW_MOVE, row)
+        _NEW_MOVE.all(self.connection, row)
         self._pieces[move.code] = after
         return written
 
@@ -242,10 +246,11 @@ class Pen:
         """The piece with its row written, as far as it is other than before."""
         row = row_of(piece)
         if before is None:
-            made: int = self.connection.execute(_NEW_PIECE, row).scalar_one()
+            made: int = _NEW_PIECE.value(self.connection, row)
             return replace(piece, id=made)
-        changed = dict(row.items() - row_of(before).items())
-        self.connection.execute(_CHANGED_PIECE, changed | {"of": piece.id})
+        old = row_of(before)
+        changed = {name: value for name, value in row.items() if value != old[name]}
+        _CHANGED_PIECE.all(self.connection, {**changed, "of": piece.id})
         return piece
 
     def _state_after(self, piece: Piece | None, draft: ActDraft, move: MoveDraft) -> State:

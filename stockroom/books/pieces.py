@@ -1,15 +1,16 @@
 """Reading pieces: as they stand now, and as they stood on a day."""
 
-from collections.abc import Collection, Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from datetime import datetime
 from itertools import chain, groupby
 from typing import Any
 
-from sqlalchemy import Connection, Result, Row, bindparam, func, select
+from sqlalchemy import Connection, Result, bindparam, func, select
 
 from stockroom.books.catalog import job, jobs, material, materials, place, places
 from stockroom.books.fold import State, fold
 from stockroom.books.journal import move_from
+from stockroom.books.prepared import Prepared
 from stockroom.books.tables import ActRow, MoveRow, PieceRow, table_of
 from stockroom.books.values import Piece, Standing
 from stockroom.errors import Code, Refusal
@@ -22,7 +23,7 @@ _HEAD_NAMES = ("id", "code", "seq", "head", "last_at", "last_kind")
 
 PIECES = select(*(_PIECE.c[name] for name in (*_HEAD_NAMES, *State._fields)))
 """What `piece_from` reads."""
-_BY_CODE = PIECES.where(_PIECE.c.code == bindparam("code"))
+_BY_CODE = Prepared(PIECES.where(_PIECE.c.code == bindparam("code")))
 _ALL = PIECES.order_by(_PIECE.c.code)
 _ON_HAND = _ALL.where(_PIECE.c.ended.is_(None))
 _RESERVED = _ALL.where(_PIECE.c.reserved.is_not(None))
@@ -42,7 +43,7 @@ _FILM_AT = (
 )
 
 
-def piece_from(row: Row[*tuple[Any, ...]]) -> Piece:
+def piece_from(row: Sequence[Any]) -> Piece:
     """A piece as a value, from a row of `PIECES`."""
     piece_id, code, seq, head, last_at, last_kind, *state = row
     return Piece(
@@ -70,7 +71,7 @@ def row_of(piece: Piece) -> dict[str, Any]:
 
 def standing(connection: Connection, code: str, at: datetime) -> Standing:
     """One piece with all that belongs to it; a code nobody was given is not found."""
-    row = connection.execute(_BY_CODE, {"code": code}).first()
+    row = _BY_CODE.first(connection, {"code": code})
     if row is None:
         raise Refusal(Code.NO_PIECE, f"No piece has the code {code}.")
     piece = piece_from(row)

@@ -11,6 +11,7 @@ from sqlalchemy import Connection, Select, Table, bindparam, func, insert, selec
 
 from stockroom.books.catalog import Entry, name_key
 from stockroom.books.climate_tables import SensorEntryRow, SensorRow, ZoneEntryRow
+from stockroom.books.prepared import Prepared
 from stockroom.books.tables import PlaceZoneRow, table_of
 from stockroom.books.values import Reading
 from stockroom.errors import Code, Refusal
@@ -24,7 +25,7 @@ _PLACE_ZONE = table_of(PlaceZoneRow)
 ASSUMED = "assumed"
 """The name of a zone's value that says how warm it was while nobody measured."""
 
-_ENTRIES = (
+_ENTRIES = Prepared(
     select(
         _ENTRY.c.sensor_id,
         _SENSOR.c.name.label("sensor"),
@@ -37,7 +38,7 @@ _ENTRIES = (
 _BY_KEY = select(_SENSOR.c.id, _SENSOR.c.name).where(_SENSOR.c.name_key == bindparam("key"))
 _LOCKED = _BY_KEY.with_for_update(key_share=True)
 _ALL_LOCKED = select(_SENSOR.c.id).order_by(_SENSOR.c.id).with_for_update(key_share=True)
-_ZONE_ENTRIES = (
+_ZONE_ENTRIES = Prepared(
     select(_ZONE).where(_ZONE.c.from_at <= bindparam("at")).order_by(_ZONE.c.from_at, _ZONE.c.id)
 )
 
@@ -137,8 +138,8 @@ def lock_sensors(connection: Connection) -> None:
 
 def sensor_entries(connection: Connection) -> tuple[SensorEntry, ...]:
     """Every entry of every sensor, in the order in which they take force."""
-    rows = connection.execute(_ENTRIES).mappings()
-    return tuple(SensorEntry(**row) for row in rows)
+    rows = _ENTRIES.all(connection)
+    return tuple(SensorEntry(**row._asdict()) for row in rows)
 
 
 def add_sensor_entry(connection: Connection, entry: SensorEntry, *, now: datetime) -> None:
@@ -256,7 +257,7 @@ def zone_named(connection: Connection, name: str) -> str:
 
 def zone_values(connection: Connection, name: str, at: datetime) -> dict[str, str]:
     """One value of every zone that has it at an instant, by the zone's key."""
-    rows = connection.execute(_ZONE_ENTRIES, {"at": at})
+    rows = _ZONE_ENTRIES.all(connection, {"at": at})
     return {name_key(row.zone): row.value for row in rows if row.name == name}
 
 

@@ -18,6 +18,7 @@ from typing import Any, NamedTuple
 from sqlalchemy import Connection, bindparam, func, select, text
 
 from stockroom.books.catalog import name_key
+from stockroom.books.prepared import Prepared
 from stockroom.books.sensors import second_of
 from stockroom.books.tables import (
     MOVES_A_PIECE,
@@ -53,11 +54,11 @@ _MOVED = (
     )
     .order_by(_MOVE.c.piece_id, _MOVE.c.seq)
 )
-_MOVED_OF = _MOVED.where(_PIECE.c.code == bindparam("of"))
-_ZONES = select(_ZONE.c.place_id, _ZONE.c.zone, _ZONE.c.from_at).order_by(
-    _ZONE.c.from_at, _ZONE.c.id
+_MOVED_OF = Prepared(_MOVED.where(_PIECE.c.code == bindparam("of")))
+_ZONES = Prepared(
+    select(_ZONE.c.place_id, _ZONE.c.zone, _ZONE.c.from_at).order_by(_ZONE.c.from_at, _ZONE.c.id)
 )
-_NAMES = select(_PLACE.c.id, _PLACE.c.name_key)
+_NAMES = Prepared(select(_PLACE.c.id, _PLACE.c.name_key))
 
 
 _AT_ONCE = 1_000
@@ -104,7 +105,7 @@ def stays_of(connection: Connection, code: str, until: datetime) -> Stays:
     parents: dict[str, str | None] = {}
     next_code: str | None = code
     while next_code is not None and next_code not in found:
-        lines = connection.execute(_MOVED_OF, {"until": until, "of": next_code}).all()
+        lines = _MOVED_OF.all(connection, {"until": until, "of": next_code})
         found[next_code] = tuple(zones.of(_stood(lines, zones.named)))
         parents[next_code] = lines[0].parent if lines else None
         next_code = parents[next_code]
@@ -149,11 +150,9 @@ class _Zones:
     """The zones in which places lay through time."""
 
     def __init__(self, connection: Connection) -> None:
-        self.named: dict[str, int] = {
-            row.name_key: row.id for row in connection.execute(_NAMES).all()
-        }
+        self.named: dict[str, int] = {row.name_key: row.id for row in _NAMES.all(connection)}
         self._of: dict[int, list[Stay]] = defaultdict(list)
-        for row in connection.execute(_ZONES):
+        for row in _ZONES.all(connection):
             zone = name_key(row.zone) or None
             self._of[row.place_id].append(Stay(second_of(row.from_at), zone))
 

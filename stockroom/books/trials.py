@@ -7,6 +7,7 @@ from typing import Any, NamedTuple
 
 from sqlalchemy import Connection, bindparam, func, select, text
 
+from stockroom.books.prepared import Prepared
 from stockroom.books.tables import CURL_TRIAL, ActRow, MoveRow, PieceRow, table_of
 
 _ACT = table_of(ActRow)
@@ -17,7 +18,7 @@ _UNDOING = _ACT.alias("undoing")
 _UNDONE = select(_UNDOING.c.reverses).where(
     _UNDOING.c.reverses.is_not(None), _UNDOING.c.at <= bindparam("until")
 )
-_TRIALS = (
+_TRIALS = Prepared(
     select(_PIECE.c.code, _PIECE.c.material_id, _ACT.c.at, _MOVE.c.facts)
     .join(_ACT, _ACT.c.id == _MOVE.c.act_id)
     .join(_PIECE, _PIECE.c.id == _MOVE.c.piece_id)
@@ -42,5 +43,5 @@ class Trial(NamedTuple):
 
 def curl_trials(connection: Connection, until: datetime) -> tuple[Trial, ...]:
     """Every curl trial up to an instant that was not undone by then."""
-    rows = connection.execute(_TRIALS, {"until": until})
+    rows = _TRIALS.all(connection, {"until": until})
     return tuple(Trial(row.code, row.material_id, row.at, json.loads(row.facts)) for row in rows)

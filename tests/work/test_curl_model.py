@@ -6,7 +6,7 @@ from math import sin
 
 import pytest
 
-from stockroom.books import trials as module
+from scripts.speed.replay import recorded
 from stockroom.books.catalog import materials
 from stockroom.books.trials import Trial, curl_trials
 from stockroom.film.assumed import POLYESTER
@@ -169,8 +169,8 @@ def test_curl_trials_are_found_by_their_index(station: Station) -> None:
         return
     station.try_curl(station.roll(), **WIDE)
     with station.book.reading() as connection:
-        compiled = module._TRIALS.params(until=station.now).compile(connection.engine)
-        values = compiled.construct_params()
-        given = tuple(str(values[name]) for name in compiled.positiontup or ())
-        plan = connection.exec_driver_sql(f"EXPLAIN QUERY PLAN {compiled}", given).all()
+        with recorded(station.book) as sent:
+            curl_trials(connection, station.now)
+        [(sql, given)] = sent
+        plan = connection.exec_driver_sql(f"EXPLAIN QUERY PLAN {sql}", given).all()
     assert any("ix_move_of_curl" in str(row) for row in plan), plan
