@@ -22,6 +22,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import pairwise
+from typing import NamedTuple
 
 from stockroom.errors import Code, Refusal
 from stockroom.film import roll
@@ -86,16 +87,14 @@ class Free:
 Stage = Wound | Flat | Free
 
 
-@dataclass(frozen=True, slots=True)
-class Stretch:
+class Stretch(NamedTuple):
     """A part of a piece, by the distance of its ends from the core end."""
 
     from_m: float
     to_m: float
 
 
-@dataclass(frozen=True, slots=True)
-class _Turn:
+class _Turn(NamedTuple):
     """A winding, the share of it that film keeps, and where a place of today lay in it."""
 
     wound: Wound
@@ -108,8 +107,7 @@ class _Turn:
         return self.share * self.wound.imposed_per_m(self.start_m + self.step * from_core_m)
 
 
-@dataclass(frozen=True, slots=True)
-class Memory:
+class Memory(NamedTuple):
     """What the film of a piece curls to, from its core end on."""
 
     turns: tuple[_Turn, ...]

@@ -117,14 +117,14 @@ def shelf_age(storage: Storage, today: date) -> Age | None:
     than the maker's is known.
     """
     dates = (storage.made, storage.shipped, storage.received)
-    return _aged(dates, storage.counted_from, today)
+    return age_of(dates, storage.counted_from, today)
 
 
 @lru_cache(maxsize=20_000)
-def _aged(
+def age_of(
     dates: tuple[PartialDate | None, ...], counted_from: CountedFrom, today: date
 ) -> Age | None:
-    """The same, kept: pieces come in by the pallet."""
+    """The same of the days it was made, shipped and received; kept, for pieces come in by the pallet."""
     wanted = _EVENTS.index(counted_from)
     for place in (wanted, 0, 1, 2):
         known = dates[place]

@@ -1,6 +1,6 @@
 """The curl trial: a strip of the film lies free, and the circle it curls to is held to a limit."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import UTC, datetime
 from typing import Any
 
@@ -185,6 +185,6 @@ def _from_core_nm(wraps: Wraps | None, at_nm: int | None) -> int | None:
 def _stages(state: State, at: datetime) -> list[dict[str, Any]]:
     """How the film was kept up to its trial, from a day that is known."""
     first, *later = kept(state)
-    first = first if first.since else replace(first, since=began(state))
+    first = first if first.since else first._replace(since=began(state))
     *before, last = (first, *later)
-    return written((*before, replace(last, until=at.astimezone(UTC).isoformat())))
+    return written((*before, last._replace(until=at.astimezone(UTC).isoformat())))

@@ -13,8 +13,9 @@ from stockroom.books.values import Material, Shop, Standing
 from stockroom.film.dates import PartialDate, parse_partial_date
 from stockroom.film.kinds import Ink, Kind
 from stockroom.film.limits import CountedFrom
-from stockroom.film.rules import judge
-from stockroom.film.verdict import Judgement, Mix, Print, Storage
+from stockroom.film.rules import age_of, judge
+from stockroom.film.sentences import Age
+from stockroom.film.verdict import Curl, Judgement, Mix, Print, Storage
 from stockroom.units import MM
 from stockroom.work.windings import core_outside_nm, outside_nm
 
@@ -81,15 +82,21 @@ def judged(
         )
 
 
-def storage_of(state: State, material: Material) -> Storage:
+def shelf_age_of(state: State, material: Material, today: date) -> Age | None:
+    """The shelf age of one piece."""
+    return age_of(_dates(state), CountedFrom(material.counted_from), today)
+
+
+def storage_of(state: State, material: Material, *, curl: Curl | None = None) -> Storage:
     """What the rules read of one piece."""
     core_nm = core_outside_nm(state)
+    made, shipped, received = _dates(state)
     return Storage(
         kind=material.kind,
         counted_from=CountedFrom(material.counted_from),
-        made=_date(state.made),
-        shipped=_date(state.shipped),
-        received=_date(state.received),
+        made=made,
+        shipped=shipped,
+        received=received,
         printed=_print(state),
         mixed=_mix(state, material.kind),
         laminated=state.is_laminated,
@@ -102,6 +109,7 @@ def storage_of(state: State, material: Material) -> Storage:
         shelf_limit=material.limits.get("shelf"),
         wound_limit=material.limits.get("wound"),
         passed=_passed(state),
+        curl=curl,
     )
 
 
@@ -128,6 +136,10 @@ def _mix(state: State, kind: Kind) -> Mix | None:
     if state.begun is not None and kind is Kind.LIQUID:
         return Mix(date.fromisoformat(state.begun), state.keeps_days, event="opened")
     return None
+
+
+def _dates(state: State) -> tuple[PartialDate | None, ...]:
+    return _date(state.made), _date(state.shipped), _date(state.received)
 
 
 def _date(text: str | None) -> PartialDate | None:

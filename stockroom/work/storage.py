@@ -26,12 +26,12 @@ from stockroom.film.fitting import TimeFactor
 from stockroom.film.limits import Figure
 from stockroom.film.memory import memory
 from stockroom.film.prony import Prony
-from stockroom.film.rules import shelf_age, wound_age
+from stockroom.film.rules import wound_age
 from stockroom.film.sentences import Age
 from stockroom.film.sums import Sum, hotter_than, outside_of
 from stockroom.film.verdict import Air, Curl, Heat, Storage
 from stockroom.work.curl_model import time_factors
-from stockroom.work.judging import View, storage_of
+from stockroom.work.judging import View, shelf_age_of, storage_of
 from stockroom.work.stretches import Stretch, stretches
 from stockroom.work.warming import warm_up
 from stockroom.work.windings import Days, stages_of
@@ -70,19 +70,18 @@ class Stored:
 
     def storage_of(self, standing: Standing) -> Storage:
         """What the rules read of one piece."""
-        plain = storage_of(standing.state, standing.material)
-        if not standing.material.kind.comes_in_rolls:
-            return plain
-        age = shelf_age(plain, self.seen.today)
+        state, material = standing.state, standing.material
+        if not material.kind.comes_in_rolls:
+            return storage_of(state, material)
+        age = shelf_age_of(state, material, self.seen.today)
         since = None if age is None else age.anchor
-        curl = self._curl(standing, since)
+        plain = storage_of(state, material, curl=self._curl(standing, since))
         if not self.climates.is_measured:
-            return plain if curl is None else plain._replace(curl=curl)
+            return plain
         return plain._replace(
             shelf_heat=self._heat(standing, since),
             wound_heat=self._wound_heat(standing, plain, age),
             air=self._air(standing, since),
-            curl=curl,
             warm_up=warm_up(self.climates, standing, self.seen.moment),
         )
 
@@ -259,7 +258,7 @@ class Stored:
     def _days_of(self, trial: Trial) -> Days:
         """The days of the piece of a trial, up to then."""
         standing = self.climates.standing(trial.piece)
-        age = shelf_age(storage_of(standing.state, standing.material), self.seen.today)
+        age = shelf_age_of(standing.state, standing.material, self.seen.today)
         energy_kj = self._energy(standing.material)
         film = _Film(energy_kj=energy_kj, limit=None, prony=None, factor=_DEFAULT)
         days = self._days_since(standing, age.anchor if age else None, film)

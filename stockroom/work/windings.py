@@ -14,11 +14,11 @@ on to the next one, and whether its ends changed places then.
 
 import json
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import asdict, dataclass, replace
+from dataclasses import dataclass
 from datetime import UTC, datetime
 from itertools import takewhile
 from math import floor
-from typing import Any
+from typing import Any, NamedTuple
 
 from stockroom.books.chain import canonical
 from stockroom.books.fold import State
@@ -34,17 +34,16 @@ Days = Callable[[str | None, str | None], float]
 """Aged-like days from one ISO day or instant to another; from None is since made, to None is now."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Kept:
+class Kept(NamedTuple):
     """A stage of how film was kept; the film that went on from it lay from `inner_nm` to `left_nm`."""
 
     how: str
     since: str | None  # an ISO day or instant; None: since made
     until: str | None  # an ISO instant; None: it still is
+    left_nm: int
+    inner_nm: int = 0
     core_outside_nm: int | None = None
     thickness_nm: int | None = None
-    inner_nm: int = 0
-    left_nm: int
     face: str | None = None
     turned: bool = False  # at its end: the outer end came to lie inside
 
@@ -94,7 +93,7 @@ def kept(state: State) -> tuple[Kept, ...]:
     before = read(json.loads(state.windings)) if state.windings else ()
     if before and _lies_as_cut(state, before[-1]):
         *earlier, last = before
-        return (*earlier, replace(last, until=None, left_nm=last.inner_nm + state.balance))
+        return (*earlier, last._replace(until=None, left_nm=last.inner_nm + state.balance))
     since = before[-1].until if before else state.wound_since
     if not state.is_wound:
         return (*before, Kept(how=FLAT, since=since, until=None, left_nm=state.balance))
@@ -124,8 +123,7 @@ def ended(
     """
     *earlier, last = kept(state)
     outer_nm = state.balance if left_nm is None else left_nm
-    done = replace(
-        last,
+    done = last._replace(
         until=at.astimezone(UTC).isoformat(),
         inner_nm=last.inner_nm + inner_nm,
         left_nm=last.inner_nm + outer_nm,
@@ -192,7 +190,7 @@ def began(state: State) -> str:
 
 def written(history: Iterable[Kept]) -> list[dict[str, Any]]:
     """Stages as the journal has them."""
-    return [{"from": content.pop("since"), **content} for content in map(asdict, history)]
+    return [{"from": content.pop("since"), **content} for content in map(Kept._asdict, history)]
 
 
 def read(history: Iterable[Mapping[str, Any]]) -> tuple[Kept, ...]:
@@ -223,5 +221,5 @@ def _went_on(history: Sequence[Kept]) -> Kept:
         if wound.turned:
             inner_nm, left_nm = wound.left_nm - flat.left_nm, wound.left_nm - flat.inner_nm
         turned = wound.turned != flat.turned
-        wound = replace(wound, inner_nm=inner_nm, left_nm=left_nm, turned=turned)
+        wound = wound._replace(inner_nm=inner_nm, left_nm=left_nm, turned=turned)
     return wound
