@@ -19,13 +19,13 @@ from stockroom.books.pieces import standings
 from stockroom.books.sensors import second_of
 from stockroom.books.values import Standing
 from stockroom.film.rules import shelf_age
-from stockroom.work.judging import View, storage_of, view
+from stockroom.work.judging import View, only_making, storage_of, view
 from stockroom.work.storage import Stored
 
 
 def exposures(path: str) -> dict[str, float]:
     """What it took, by name."""
-    with closing(open_book(path)) as book, book.reading() as connection:
+    with closing(open_book(path)) as book, book.reading() as connection, only_making():
         seen = view(shop(connection, NOW), now=NOW, today=None)
         pieces = [_asked(one, seen) for one in standings(connection, NOW)]
         climates = Climates(connection, seen.shop, NOW)

@@ -91,9 +91,11 @@ class _Summed:
         return self._course(part).amounts[-1] if stored is None else stored.amount
 
     def _course(self, part: int) -> Course:
-        if part not in self._made:
-            self._made[part] = self._fetched(part) if part in self._stored else self._summed(part)
-        return self._made[part]
+        known = self._made.get(part)
+        if known is None:
+            is_stored = part in self._stored
+            known = self._made[part] = self._fetched(part) if is_stored else self._summed(part)
+        return known
 
     def _summed(self, part: int) -> Course:
         readings = self._series.readings(part)

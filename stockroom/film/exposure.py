@@ -7,8 +7,7 @@
       .like_days            aged like so many days at the reference; None where unknown
       .like_days_measured   what the measured part alone amounts to: at least so many
       .calendar_days, .measured_days, .coverage
-    unmeasured(span, …)     one of a stretch nobody measured
-    joined(exposures)       one exposure of stretches that follow each other
+    known_rate(celsius, …)  how fast film ages at a temperature, of those asked for again and again
     mean_kinetic_c          the one temperature that would have aged film as much
 
 The rule: trapezoid on rates between readings, and a straight line between two rates where a stretch
@@ -87,7 +86,7 @@ class History:
             return like_days
         if assumed_c is None:
             return None
-        rate = _rate(assumed_c, self.energy_kj, self.reference_c)
+        rate = known_rate(assumed_c, self.energy_kj, self.reference_c)
         return like_days + rate * unknown_s / DAY_S
 
     def mean_kinetic_c(self, exposure: Exposure) -> float | None:
@@ -98,8 +97,10 @@ class History:
         return temperature_at_rate_c(rate, self.energy_kj, self.reference_c)
 
 
-_rate = lru_cache(maxsize=1_000)(ageing_rate)
-"""The rates at what zones are assumed to be, which are few and asked for often."""
+@lru_cache(maxsize=1_000)
+def known_rate(temperature_c: float, energy_kj: float, reference_c: float = REFERENCE_C) -> float:
+    """The ageing rate at what zones are assumed to be, which are few and asked for often."""
+    return ageing_rate(temperature_c, energy_kj, reference_c)
 
 
 def history(
@@ -116,30 +117,4 @@ def history(
         rates=course(at_s, rates, longest_gap_s=longest_gap_s),
         energy_kj=energy_kj,
         reference_c=reference_c,
-    )
-
-
-def unmeasured(span_s: int, assumed_c: float, energy_kj: float) -> Exposure:
-    """What a stretch did of which nothing was measured, at the temperature that is assumed."""
-    days = _rate(assumed_c, energy_kj, REFERENCE_C) * span_s / DAY_S
-    return Exposure(span_s=span_s, measured_s=0, like_days_measured=0.0, like_days=days)
-
-
-def joined(exposures: Sequence[Exposure]) -> Exposure:
-    """One exposure of stretches that follow each other; unknown if one of them is."""
-    if len(exposures) == 1:
-        return exposures[0]
-    span_s, measured_s, like_days_measured = 0, 0, 0.0
-    like_days: float | None = 0.0
-    for part in exposures:
-        span_s += part.span_s
-        measured_s += part.measured_s
-        like_days_measured += part.like_days_measured
-        if like_days is not None:
-            like_days = None if part.like_days is None else like_days + part.like_days
-    return Exposure(
-        span_s=span_s,
-        measured_s=measured_s,
-        like_days_measured=like_days_measured,
-        like_days=like_days,
     )

@@ -21,7 +21,7 @@ from stockroom.books.values import Material, Standing
 from stockroom.film.assumed import assumed
 from stockroom.film.chain import Chain
 from stockroom.film.curled import CurlOf
-from stockroom.film.exposure import DAY_S, Exposure, joined, unmeasured
+from stockroom.film.exposure import DAY_S, Exposure, known_rate
 from stockroom.film.fitting import TimeFactor
 from stockroom.film.limits import Figure
 from stockroom.film.memory import memory
@@ -93,40 +93,49 @@ class Stored:
         key = (stays, since_s, until_s, energy_kj)
         known = self._exposures.get(key)
         if known is None:
-            each = stretches(stays, since_s, until_s)
-            known = joined([self._exposed(stretch, energy_kj) for stretch in each])
-            self._exposures[key] = known
+            known = self._exposures[key] = self._exposed(*key)
         return known
 
-    def _exposed(self, stretch: Stretch, energy_kj: float) -> Exposure:
-        zone, since_s, until_s = stretch
-        if zone is None:
-            return unmeasured(until_s - since_s, self._assumed_c(None), energy_kj)
+    def _exposed(self, stays: Stays, since_s: int, until_s: int, energy_kj: float) -> Exposure:
+        """The stretches in each zone together; one loop, for a report makes them by the hundred thousand."""
         now_s = self.climates.until_s
-        known_s = until_s if until_s <= now_s else max(since_s, now_s)
-        past = self.climates.ageing(zone, energy_kj).between(
-            since_s, known_s, self._assumed_c(zone)
-        )
-        if known_s == until_s:
-            return past
-        return joined([past, self._to_come(zone, known_s, until_s, energy_kj)])
-
-    def _to_come(self, zone: str, since_s: int, until_s: int, energy_kj: float) -> Exposure:
-        """Weeks that are still to come: nothing of them is measured."""
-        history = self.climates.ageing(zone, energy_kj)
-        now_s = self.climates.until_s
-        for first_s, last_s in (
-            (since_s - YEAR_S, min(until_s - YEAR_S, now_s)),
-            (now_s - MONTH_S, now_s),
-        ):
-            like = history.between(first_s, last_s) if first_s < last_s else None
-            if like is not None and like.coverage >= _ENOUGH:
-                rate = like.like_days_measured / like.measured_days
-                days = rate * (until_s - since_s) / DAY_S
-                return Exposure(
-                    span_s=until_s - since_s, measured_s=0, like_days_measured=0.0, like_days=days
+        measured_s, ageing_s, guessed_s = 0, 0.0, 0.0
+        for zone, first_s, last_s in stretches(stays, since_s, until_s):
+            known_s = last_s if last_s <= now_s else max(first_s, now_s)
+            unknown_s = known_s - first_s
+            if zone is not None:
+                found = self.climates.ageing(zone, energy_kj).rates.between(first_s, known_s)
+                ageing_s += found.amount
+                measured_s += found.measured_s
+                unknown_s -= found.measured_s
+            if unknown_s:
+                guessed_s += unknown_s * known_rate(self._assumed_c(zone), energy_kj)
+            if known_s < last_s:
+                guessed_s += (last_s - known_s) * self._rate_to_come(
+                    zone, known_s, last_s, energy_kj
                 )
-        return unmeasured(until_s - since_s, self._assumed_c(zone), energy_kj)
+        return Exposure(
+            span_s=until_s - since_s,
+            measured_s=measured_s,
+            like_days_measured=ageing_s / DAY_S,
+            like_days=(ageing_s + guessed_s) / DAY_S,
+        )
+
+    def _rate_to_come(
+        self, zone: str | None, since_s: int, until_s: int, energy_kj: float
+    ) -> float:
+        """How fast film will age in weeks that are still to come: nothing of them is measured."""
+        if zone is not None:
+            history = self.climates.ageing(zone, energy_kj)
+            now_s = self.climates.until_s
+            for first_s, last_s in (
+                (since_s - YEAR_S, min(until_s - YEAR_S, now_s)),
+                (now_s - MONTH_S, now_s),
+            ):
+                like = history.between(first_s, last_s) if first_s < last_s else None
+                if like is not None and like.coverage >= _ENOUGH:
+                    return like.like_days_measured / like.measured_days
+        return known_rate(self._assumed_c(zone), energy_kj)
 
     def _assumed_c(self, zone: str | None) -> float:
         house_c = self.seen.shop.house.air.assumed_c

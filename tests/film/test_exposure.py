@@ -2,7 +2,7 @@
 
 import pytest
 
-from stockroom.film.exposure import Exposure, History, history, joined
+from stockroom.film.exposure import History, history
 from stockroom.film.heat import ageing_rate, temperature_at_rate_c
 from tests.film.histories import DAY_S, HOUR_S
 
@@ -64,18 +64,6 @@ def test_the_assumed_temperature_ages_by_the_energy_of_the_history() -> None:
     found = _patchy(energy_kj=51.0, reference_c=20.0).between(2 * DAY_S, 5 * DAY_S, 35.0)
 
     assert found.like_days == pytest.approx(3 * ageing_rate(35.0, 51.0, 20.0))
-
-
-def test_joined_stretches_are_unknown_if_one_is() -> None:
-    """What was measured is still known."""
-    known = Exposure(span_s=DAY_S, measured_s=DAY_S, like_days_measured=2.0, like_days=2.0)
-    unknown = Exposure(span_s=DAY_S, measured_s=0, like_days_measured=0.0, like_days=None)
-
-    whole = joined([known, unknown])
-
-    assert whole.like_days is None
-    assert (whole.like_days_measured, whole.coverage) == (2.0, 0.5)
-    assert joined([]).like_days == 0
 
 
 def test_the_mean_kinetic_temperature_is_that_of_the_measured_part() -> None:
