@@ -13,7 +13,7 @@ from stockroom.books.values import Act, Move, Place, Shop
 from stockroom.codes.own import Letter, letter_of
 from stockroom.lines import words
 from stockroom.lines.curl_trial import curls_within
-from stockroom.lines.text_beside import of_no_piece
+from stockroom.lines.text_beside import of_no_piece, undone
 from stockroom.lines.text_supplies import in_use, opened
 from stockroom.units.money import show_money
 from stockroom.units.shown import show_length, show_size, show_temperature, show_width
@@ -251,10 +251,6 @@ def _mix(said: _Said) -> str:
     return f"mix {sets['contents']}, keeps {sets['keeps_days']} d"
 
 
-def _undo(said: _Said) -> str:
-    return f"undo of act {said.act.reverses}"
-
-
 _WORDS: Mapping[str, Callable[[_Said], str]] = {
     "receive": _receive,
     "cut": _cut,
@@ -294,5 +290,5 @@ _WORDS: Mapping[str, Callable[[_Said], str]] = {
     "part-back": _part_back,
     "mix": _mix,
     "scrap": lambda _: "in the scrap bin",
-    "undo": _undo,
+    "undo": lambda said: undone(said.act.reverses, said.facts),
 }

@@ -1,9 +1,12 @@
-"""What an act did that touched no piece: to a job, or to an order."""
+"""What an act did that touched no piece: to a job, or to an order; and which act an undo took back."""
+
+from collections.abc import Mapping
 
 from stockroom.books.values import Act
 from stockroom.lines import words
 from stockroom.work.order_draft import DRAFT
 from stockroom.work.orders import CANCEL, SEND
+from stockroom.work.undo import UNDONE
 
 _OF_JOBS = {"panels": "panels of", "spoiled": "spoiled panels of", "install": "installed"}
 _OF_ORDERS = {DRAFT: "drafted order", SEND: "sent order", CANCEL: "cancelled order"}
@@ -15,3 +18,9 @@ def of_no_piece(act: Act) -> str:
         return f"{_OF_ORDERS[act.kind]} {act.note}"
     said = _OF_JOBS.get(act.kind, f"{act.kind} job")
     return f"{said} {words.code(act.job)}" if act.job else act.kind
+
+
+def undone(act_id: int | None, facts: Mapping[str, object]) -> str:
+    """Which act an undo took back, and of what kind, where it says so."""
+    kind = facts.get(UNDONE)
+    return f"undo of the {kind}, act {act_id}" if kind else f"undo of act {act_id}"

@@ -100,7 +100,7 @@ def unreserved(pen: Pen, piece: Piece, length_nm: int, job: str | None) -> Piece
             Code.RESERVED,
             f"{show_length(first.along_nm, pen.shop.system)} of {grouped(piece.code)} is kept for "
             f"job {grouped(first.job)} until {first.until}: take another, "
-            "or say why with --despite.",
+            "or say why it is taken all the same (`--despite`).",
         )
     return piece
 

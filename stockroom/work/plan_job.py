@@ -108,7 +108,8 @@ def plan_job(book: Book, code: str, *, now: datetime, how: HowToPlan | None = No
     if not covers.panels:
         raise Refusal(
             Code.BAD_USAGE,
-            f"Job {code} has no panels to plan: write them down with `job panels {code}`.",
+            f"Job {code} has no panels to plan: write them down first, with `w` on its screen or "
+            f"`job panels {code}`.",
         )
     known = {one.id: one for one in materials(book, now=now)}
     with book.reading() as connection:

@@ -29,7 +29,7 @@ def refuse_stopped(piece: Piece, judgement: Judgement, despite: str | None) -> N
         raise Refusal(
             Code.STOPPED,
             f"{grouped(piece.code)} is stopped: {why.text}; "
-            "take another, or say why with --despite.",
+            "take another, or say why it is taken all the same (`--despite`).",
         )
 
 

@@ -12,6 +12,9 @@ from stockroom.codes.own import grouped
 from stockroom.errors import Code, Refusal
 from stockroom.work.gates import open_job
 
+UNDONE = "undone"
+"""The fact of each move of an undo that names the kind of act it takes back; older ones have none."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Undo(Asked):
@@ -78,6 +81,7 @@ def _append(request: Undo, pen: Pen, seen: Act | None) -> Act:
             wasted_mm2=-move.wasted_mm2,
             kept_mm2=-move.kept_mm2,
             cost_minor=-move.cost_minor,
+            facts={UNDONE: last.kind},
         )
         for move in reversed(last.moves)
     )

@@ -100,7 +100,7 @@ def test_a_late_charge_and_an_undo(station: Station) -> None:
     station.charge(roll, 1 * M, job, cut_at)
     assert _said(station) == "charge 1 m for J000 0019"
     undone = station.undo(roll)
-    assert _said(station) == f"undo of act {undone.undone}"
+    assert _said(station) == f"undo of the charge, act {undone.undone}"
     reversed_one = next(act for act in station.history(roll) if act.id == undone.undone)
     assert _words(station, reversed_one) == "charge 1 m for J000 0019 (undone)"
 
