@@ -19,7 +19,7 @@ from stockroom.books.journal import (
     move_from,
 )
 from stockroom.books.opening import Book
-from stockroom.books.pieces import PIECES, piece_from, row_of
+from stockroom.books.pieces import PIECES, changes_of, piece_from, row_of
 from stockroom.books.prepared import Prepared
 from stockroom.books.tables import ActRow, CounterRow, JobRow, MoveRow, PieceRow, table_of
 from stockroom.books.values import Act, ActDraft, Asked, Job, Move, MoveDraft, Piece, Shop
@@ -244,12 +244,10 @@ class Pen:
 
     def _kept(self, piece: Piece, before: Piece | None) -> Piece:
         """The piece with its row written, as far as it is other than before."""
-        row = row_of(piece)
         if before is None:
-            made: int = _NEW_PIECE.value(self.connection, row)
+            made: int = _NEW_PIECE.value(self.connection, row_of(piece))
             return replace(piece, id=made)
-        old = row_of(before)
-        changed = {name: value for name, value in row.items() if value != old[name]}
+        changed = changes_of(piece, before)
         _CHANGED_PIECE.all(self.connection, {**changed, "of": piece.id})
         return piece
 

@@ -20,6 +20,7 @@ _MOVE = table_of(MoveRow)
 _ACT = table_of(ActRow)
 _AT_ONCE = 1_000
 _HEAD_NAMES = ("id", "code", "seq", "head", "last_at", "last_kind")
+_CHANGING = (*_HEAD_NAMES[2:], *State._fields)
 
 PIECES = select(*(_PIECE.c[name] for name in (*_HEAD_NAMES, *State._fields)))
 """What `piece_from` reads."""
@@ -66,6 +67,15 @@ def row_of(piece: Piece) -> dict[str, Any]:
         "last_at": piece.last_at,
         "last_kind": piece.last_kind,
         **piece.state._asdict(),
+    }
+
+
+def changes_of(piece: Piece, before: Piece) -> dict[str, Any]:
+    """The columns of its row in which a piece is other than before; its code never is."""
+    old = (before.seq, before.head, before.last_at, before.last_kind, *before.state)
+    new = (piece.seq, piece.head, piece.last_at, piece.last_kind, *piece.state)
+    return {
+        name: value for name, value, was in zip(_CHANGING, new, old, strict=True) if value != was
     }
 
 

@@ -34,7 +34,7 @@ class _Written(NamedTuple):
 
     def values(self, given: Mapping[str, Any]) -> _Values:
         """What the driver is given."""
-        known = {**self.constants, **given}
+        known = {**self.constants, **given} if self.constants else given
         if self.is_positional:
             return tuple(
                 [known[name] if turn is None else turn(known[name]) for name, turn in self.turns]
@@ -56,13 +56,15 @@ class Prepared:
         heads = [str(column.key) for column in self._columns]
         row: Any = namedtuple("Row", heads)  # type: ignore[misc]  # noqa: PYI024
         self._row: Callable[[Iterable[Any]], Any] = row._make
-        self._written: dict[tuple[str, frozenset[str]], _Written] = {}
+        self._is_read = isinstance(statement, Select)
+        self._written: dict[tuple[str, bool | frozenset[str]], _Written] = {}
+        """What is read is written once for an engine; what is changed, for the columns that are given."""
         self._turns: dict[str, _Turns] = {}
 
     def all(self, connection: Connection, given: Mapping[str, Any] = _NOTHING) -> list[Any]:
         """Send it with its values by name; its rows are tuples with the names of the columns."""
         dialect = connection.dialect
-        key = dialect.name, frozenset(given)
+        key = dialect.name, self._is_read or frozenset(given)
         written = self._written.get(key)
         if written is None:
             written = self._written[key] = self._write(dialect, given)
@@ -85,9 +87,8 @@ class Prepared:
         return value
 
     def _write(self, dialect: Dialect, given: Iterable[str]) -> _Written:
-        statement = self._statement
-        names = None if isinstance(statement, Select) else list(given)
-        compiled = statement.compile(dialect=dialect, column_keys=names)
+        names = None if self._is_read else list(given)
+        compiled = self._statement.compile(dialect=dialect, column_keys=names)
         if _is_beyond(compiled):
             raise ValueError(f"not to be prepared: {compiled}")
         binds = compiled.binds

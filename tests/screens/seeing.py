@@ -102,5 +102,5 @@ def same_screen(app: App[Any]) -> bool:
     picture, seen = _PICTURES / f"{name}.txt", screen_text(app)
     if os.environ.get("UPDATE_SCREENS") == "1":
         picture.write_text(seen, encoding="utf-8", newline="\n")
-    assert seen == picture.read_text(encoding="utf-8")
+    assert seen == picture.read_text(encoding="utf-8"), f"{name} is now:\n{seen}"
     return True

@@ -27,9 +27,17 @@ async def at_card(
     async with shop.app().run_test(size=size) as pilot:
         await settle(pilot)
         scan(pilot.app, f"{code}\r")
-        await settle(pilot)
-        await settle(pilot)
+        before = ""
+        while (
+            seen := await _settled(pilot)
+        ) != before:  # it is fitted to the screen once it is drawn
+            before = seen
         yield pilot
+
+
+async def _settled(pilot: Pilot[None]) -> str:
+    await settle(pilot)
+    return screen_text(pilot.app)
 
 
 async def write(pilot: Pilot[None], typed: str) -> str:
