@@ -23,4 +23,4 @@ def of_no_piece(act: Act) -> str:
 def undone(act_id: int | None, facts: Mapping[str, object]) -> str:
     """Which act an undo took back, and of what kind, where it says so."""
     kind = facts.get(UNDONE)
-    return f"undo of the {kind}, act {act_id}" if kind else f"undo of act {act_id}"
+    return f"undo of act {act_id}" + (f" ({kind})" if kind else "")

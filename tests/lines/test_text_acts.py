@@ -100,7 +100,7 @@ def test_a_late_charge_and_an_undo(station: Station) -> None:
     station.charge(roll, 1 * M, job, cut_at)
     assert _said(station) == "charge 1 m for J000 0019"
     undone = station.undo(roll)
-    assert _said(station) == f"undo of the charge, act {undone.undone}"
+    assert _said(station) == f"undo of act {undone.undone} (charge)"
     reversed_one = next(act for act in station.history(roll) if act.id == undone.undone)
     assert _words(station, reversed_one) == "charge 1 m for J000 0019 (undone)"
 
@@ -120,6 +120,17 @@ def test_an_act_this_page_has_no_words_for_is_named(station: Station) -> None:
     moves = tuple(replace(move, kind="unheard of") for move in act.moves)
 
     assert _words(station, replace(act, kind="unheard of", moves=moves)) == "unheard of"
+
+
+def test_an_undo_of_an_older_book_names_the_act_alone(station: Station) -> None:
+    """Of what kind it was is written since undos say so."""
+    roll = station.roll()
+    station.put(roll, station.place("B1"))
+    undone = station.undo(roll)
+    act = look.log(station.book, now=station.now)[0]
+    moves = tuple(replace(move, facts={}) for move in act.moves)
+
+    assert _words(station, replace(act, moves=moves)) == f"undo of act {undone.undone}"
 
 
 def test_the_subject_is_the_piece_the_act_was_about(station: Station) -> None:
