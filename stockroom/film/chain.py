@@ -76,8 +76,7 @@ class Chain:
 
     def _upto(self, instant_s: int) -> _UpTo:
         """What came together up to an instant, in the first or the last link where it is in none."""
-        place = bisect_right(self._since_s, instant_s) - 1
-        place = max(place, 0)
+        place = max(bisect_right(self._since_s, instant_s) - 1, 0)
         amount, measured_s = self._fetch(place).upto(instant_s)
         found = _UpTo(place, self._amounts[place] + amount, self._measured_s[place] + measured_s)
         self._known[instant_s] = found
