@@ -5,6 +5,8 @@ import sqlite3
 from collections.abc import Callable, Iterator
 from contextlib import closing, contextmanager, suppress
 from pathlib import Path
+from threading import Event
+from time import monotonic
 from typing import Any, cast
 from urllib.parse import quote
 
@@ -17,6 +19,7 @@ from stockroom.books.migrating import HEAD, is_empty, migrate, revision_of
 from stockroom.errors import Code, Refusal, clean_text
 
 BUSY_SECONDS = 10.0
+_AGAIN_SECONDS = 0.01
 _LONGEST_NAME = 240
 _LEAST_INDEX = 32_768
 
@@ -251,7 +254,24 @@ def _write_settings(connection: Any, _record: object) -> None:
     connection.execute("PRAGMA synchronous=FULL")
     # Kept in the file from then on; a file that holds something already may be no book of ours.
     if connection.execute("PRAGMA page_count").fetchone() == (0,):
-        connection.execute("PRAGMA journal_mode=WAL")
+        _keep_log(connection)
+
+
+def _keep_log(connection: Any) -> None:
+    """Keep a log beside a new file; several stations that make one book at once all ask for it.
+
+    SQLite does not let them wait for each other here, it refuses them: each tries again.
+    """
+    until = monotonic() + BUSY_SECONDS
+    while True:
+        try:
+            connection.execute("PRAGMA journal_mode=WAL")
+        except sqlite3.OperationalError as error:
+            if error.sqlite_errorcode != sqlite3.SQLITE_BUSY or monotonic() > until:
+                raise
+        else:
+            return
+        Event().wait(_AGAIN_SECONDS)
 
 
 def _hurry(connection: Any, _record: object) -> None:

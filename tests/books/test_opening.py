@@ -3,6 +3,7 @@
 import sqlite3
 from contextlib import closing, suppress
 from pathlib import Path
+from threading import Timer
 
 import pytest
 from sqlalchemy import text
@@ -235,6 +236,36 @@ def test_a_busy_book_is_said_to_be_locked(tmp_path: Path, monkeypatch: pytest.Mo
             other.execute("ROLLBACK")
         assert station.cut(roll, M).left_nm == 29 * M
         assert is_sound(book)
+
+
+def test_who_makes_a_book_waits_for_another_who_is_at_it(tmp_path: Path) -> None:
+    """SQLite itself lets nobody wait there."""
+    path = tmp_path / "book.db"
+    with closing(sqlite3.connect(path, isolation_level=None, check_same_thread=False)) as other:
+        other.execute("BEGIN IMMEDIATE")
+        lets_go = Timer(0.2, other.execute, ["ROLLBACK"])
+        lets_go.start()
+
+        with closing(create_book(str(path))) as book:
+            assert is_sound(book)
+
+        lets_go.join()
+
+
+def test_a_book_somebody_else_never_finishes_is_not_made(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """It is told after a while, and nothing was written."""
+    monkeypatch.setattr(opening, "BUSY_SECONDS", 0.1)
+    path = tmp_path / "book.db"
+    with closing(sqlite3.connect(path, isolation_level=None)) as other:
+        other.execute("BEGIN IMMEDIATE")
+
+        with pytest.raises(Refusal, match="try again") as refusal:
+            create_book(str(path))
+
+        assert refusal.value.code is Code.BOOK_LOCKED
+    assert path.stat().st_size == 0
 
 
 @pytest.mark.parametrize("book_url", ["postgresql"], indirect=True)
