@@ -2,26 +2,20 @@
 
 import os
 import sqlite3
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from contextlib import closing, contextmanager, suppress
 from pathlib import Path
-from threading import Event
-from time import monotonic
-from typing import Any, cast
-from urllib.parse import quote
+from typing import cast
 
-from sqlalchemy import URL, Connection, Engine, NullPool, create_engine, event, make_url
+from sqlalchemy import URL, Connection, Engine, make_url
 from sqlalchemy.exc import ArgumentError
 
-from stockroom.books import prepared
+from stockroom.books.engine import begin, engine_of, is_at_rest
 from stockroom.books.faults import faults
 from stockroom.books.migrating import HEAD, is_empty, migrate, revision_of
 from stockroom.errors import Code, Refusal, clean_text
 
-BUSY_SECONDS = 10.0
-_AGAIN_SECONDS = 0.01
 _LONGEST_NAME = 240
-_LEAST_INDEX = 32_768
 
 
 class Book:
@@ -31,16 +25,18 @@ class Book:
         self.url = url
         self.name = _name(url)
         self.read_only = read_only
-        self._engine = _engine(url, read_only=read_only, lasting=lasting)
+        self._engine = engine_of(url, read_only=read_only, lasting=lasting)
         self._reader = self._engine
+        self._idle: list[Connection] = []
+        self._is_closed = False
         if url.get_backend_name() == "postgresql":
             self._reader = self._engine.execution_options(isolation_level="REPEATABLE READ")
 
     @contextmanager
     def reading(self) -> Iterator[Connection]:
         """A connection inside one read transaction: everything read belongs to one moment."""
-        with faults(self.name), self._reader.connect() as connection:
-            _begin(connection, "BEGIN")
+        with faults(self.name), self._line(self._reader) as connection, connection.begin():
+            begin(connection, "BEGIN")
             yield connection
 
     @contextmanager
@@ -52,9 +48,34 @@ class Book:
                 f"The book {self.name} may only be read here; change its permissions, "
                 "or make room on its disk.",
             )
-        with faults(self.name), self._engine.begin() as connection:
-            _begin(connection, "BEGIN IMMEDIATE")
+        with faults(self.name), self._line(self._engine) as connection, connection.begin():
+            begin(connection, "BEGIN IMMEDIATE")
             yield connection
+
+    @contextmanager
+    def _line(self, engine: Engine) -> Iterator[Connection]:
+        """A connection nobody else uses meanwhile.
+
+        One to a file is kept as it is: to take it from the library's pool and to hand it back there
+        would be a twentieth of a scan. One to a server is asked first whether it still holds.
+        """
+        if self.read_only or engine.dialect.name != "sqlite":
+            with engine.connect() as connection:
+                yield connection
+            return
+        try:
+            connection = self._idle.pop()
+        except IndexError:
+            connection = engine.connect()
+        try:
+            yield connection
+        except BaseException:
+            connection.close()
+            raise
+        if self._is_closed:
+            connection.close()
+        else:
+            self._idle.append(connection)
 
     def copy_to(self, target: Path) -> None:
         """Copy a SQLite book as of one moment, while others may write; the copy is put in place whole."""
@@ -79,6 +100,10 @@ class Book:
 
     def close(self) -> None:
         """Let the connections go."""
+        self._is_closed = True
+        idle, self._idle = self._idle, []
+        for connection in idle:
+            connection.close()
         self._engine.dispose()
 
 
@@ -111,7 +136,7 @@ def open_book(where: str) -> Book:
     try:
         return _opened(_book(url), makes=False)
     except Refusal as refusal:
-        if refusal.code is not Code.BOOK_FULL or path is None or not _is_at_rest(path):
+        if refusal.code is not Code.BOOK_FULL or path is None or not is_at_rest(path):
             raise
     return _opened(Book(url, read_only=True), makes=False)  # what is full can still be read
 
@@ -207,86 +232,3 @@ def _name(url: URL) -> str:
     if path is not None:
         return clean_text(str(path), _LONGEST_NAME)
     return url.render_as_string(hide_password=True)
-
-
-def _engine(url: URL, *, read_only: bool, lasting: bool) -> Engine:
-    if url.get_backend_name() != "sqlite":
-        try:
-            return create_engine(url, pool_pre_ping=True)  # a server may have let go meanwhile
-        except ModuleNotFoundError as error:
-            raise Refusal(
-                Code.BOOK_UNREACHABLE,
-                "A PostgreSQL book needs one more package: pip install 'stockroom[postgresql]'.",
-            ) from error
-    if read_only:
-        engine = create_engine(
-            "sqlite://", creator=_reading(url.database or ""), poolclass=NullPool
-        )
-    else:
-        engine = create_engine(url, connect_args={"timeout": BUSY_SECONDS})
-    event.listen(engine, "connect", _read_settings if read_only else _write_settings)
-    if not lasting:
-        event.listen(engine, "connect", _hurry)
-    return engine
-
-
-def _reading(path: str) -> Callable[[], sqlite3.Connection]:
-    """How to connect to a file that may not be written, and beside which nothing may be either."""
-
-    def connect() -> sqlite3.Connection:
-        query = "mode=ro&immutable=1" if _is_at_rest(Path(path)) else "mode=ro"
-        return sqlite3.connect(f"file:{quote(path)}?{query}", uri=True, timeout=BUSY_SECONDS)
-
-    return connect
-
-
-def _is_at_rest(path: Path) -> bool:
-    """Whether nobody has a book open, so that its file alone is all of it."""
-    log, index = (path.with_name(f"{path.name}{end}") for end in ("-wal", "-shm"))
-    if not log.exists():
-        return True
-    # A full disk leaves these two behind: a log without a line, and an index that could not grow.
-    return log.stat().st_size == 0 and index.exists() and index.stat().st_size < _LEAST_INDEX
-
-
-def _write_settings(connection: Any, _record: object) -> None:
-    _read_settings(connection, _record)
-    connection.execute("PRAGMA synchronous=FULL")
-    # Kept in the file from then on; a file that holds something already may be no book of ours.
-    if connection.execute("PRAGMA page_count").fetchone() == (0,):
-        _keep_log(connection)
-
-
-def _keep_log(connection: Any) -> None:
-    """Keep a log beside a new file; several stations that make one book at once all ask for it.
-
-    SQLite does not let them wait for each other here, it refuses them: each tries again.
-    """
-    until = monotonic() + BUSY_SECONDS
-    while True:
-        try:
-            connection.execute("PRAGMA journal_mode=WAL")
-        except sqlite3.OperationalError as error:
-            if error.sqlite_errorcode != sqlite3.SQLITE_BUSY or monotonic() > until:
-                raise
-        else:
-            return
-        Event().wait(_AGAIN_SECONDS)
-
-
-def _hurry(connection: Any, _record: object) -> None:
-    connection.execute("PRAGMA synchronous=OFF")
-
-
-def _read_settings(connection: Any, _record: object) -> None:
-    connection.isolation_level = None
-    connection.execute("PRAGMA foreign_keys=ON")
-
-
-def _begin(connection: Connection, how: str) -> None:
-    """Begin on SQLite, whose driver was told not to; PostgreSQL's begins by itself.
-
-    Said here and not at an event of the engine: where those are heard, every statement is slower.
-    """
-    if connection.dialect.name == "sqlite":
-        prepared.send(connection, how, ())

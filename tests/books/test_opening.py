@@ -8,7 +8,7 @@ from threading import Timer
 import pytest
 from sqlalchemy import text
 
-from stockroom.books import migrating, opening
+from stockroom.books import engine, migrating, opening
 from stockroom.books.opening import Book, book_exists, create_book, open_book
 from stockroom.errors import Code, Exit, Refusal
 from stockroom.units import M
@@ -223,7 +223,7 @@ def test_a_book_in_a_folder_with_odd_characters_opens(tmp_path: Path) -> None:
 
 def test_a_busy_book_is_said_to_be_locked(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """Who writes waits for a while, then is told; who reads does not wait at all."""
-    monkeypatch.setattr(opening, "BUSY_SECONDS", 0.1)
+    monkeypatch.setattr(engine, "BUSY_SECONDS", 0.1)
     with closing(create_book(str(tmp_path / "book.db"))) as book:
         station = Station(book)
         roll = station.roll()
@@ -256,7 +256,7 @@ def test_a_book_somebody_else_never_finishes_is_not_made(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """It is told after a while, and nothing was written."""
-    monkeypatch.setattr(opening, "BUSY_SECONDS", 0.1)
+    monkeypatch.setattr(engine, "BUSY_SECONDS", 0.1)
     path = tmp_path / "book.db"
     with closing(sqlite3.connect(path, isolation_level=None)) as other:
         other.execute("BEGIN IMMEDIATE")

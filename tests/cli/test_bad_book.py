@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from stockroom.books import opening
+from stockroom.books import engine
 from tests.cli.conftest import Shop
 
 READ, WRITE = ("rack",), ("cut", "{roll}", "1m", "--for", "sample")
@@ -61,7 +61,7 @@ def test_a_newer_book_is_refused(shop: Shop, arguments: tuple[str, ...]) -> None
 
 def test_a_locked_book_is_refused_in_a_moment(shop: Shop, monkeypatch: pytest.MonkeyPatch) -> None:
     """Another station that never ends its writing does not hang this one."""
-    monkeypatch.setattr(opening, "BUSY_SECONDS", 0.05)
+    monkeypatch.setattr(engine, "BUSY_SECONDS", 0.05)
     other = sqlite3.connect(shop.book, isolation_level=None)
     other.execute("BEGIN IMMEDIATE")
 
