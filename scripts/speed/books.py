@@ -26,12 +26,17 @@ def book_results(scale: Scale) -> Iterator[Result]:
     """Looking up, appending and the rack in a book of many moves; how the rack grows."""
     path = book_of(scale.pieces, scale.acts)
     with closing(open_book(str(path))) as book, closing(open_book(str(path))) as heard:
-        found = look.rack(book, now=NOW).pieces
-        codes = [one.code for one in found if one.standing.state.held is None]
+        codes = _free_codes(book)
         yield _look_up(book, heard, codes, scale)
         yield _rack(book, heard, scale)
     yield _growth(scale)
     yield _append(path, codes, scale)
+
+
+def _free_codes(book: Book) -> list[str]:
+    """The pieces that may be cut; the rest of the rack is let go, for it would be looked through again."""
+    found = look.rack(book, now=NOW).pieces
+    return [one.code for one in found if one.standing.state.held is None]
 
 
 def _look_up(book: Book, heard: Book, codes: list[str], scale: Scale) -> Result:

@@ -12,7 +12,7 @@ class Scale:
     """Of each piece."""
     growth: tuple[int, int] = (1_000, 100_000)
     """Pieces in the smallest and the largest rack."""
-    scans: int = 200
+    scans: int = 2_000
     """Pieces looked up, and cuts appended."""
     racks: int = 5
     starts: int = 7

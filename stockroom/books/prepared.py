@@ -10,9 +10,10 @@ long as the driver needs for it, and a scan sends a dozen.
 
 from collections import namedtuple
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from typing import Any, NamedTuple
+from typing import Any, NamedTuple, cast
 
 from sqlalchemy import Connection, Dialect, Insert, Select, Update
+from sqlalchemy.engine.interfaces import DBAPIConnection
 from sqlalchemy.exc import DBAPIError
 from sqlalchemy.sql.compiler import SQLCompiler
 
@@ -128,7 +129,7 @@ def _turned(row: Sequence[Any], turns: _Turns) -> list[Any]:
 
 def send(connection: Connection, sql: str, values: _Values) -> tuple[Rows, Sequence[Any]]:
     """Let the driver run one statement: all it finds, and the driver's description of the columns."""
-    cursor = connection.connection.cursor()
+    cursor = cast("DBAPIConnection", connection.connection.dbapi_connection).cursor()
     try:
         cursor.execute(sql, values)
         columns = cursor.description
