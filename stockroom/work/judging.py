@@ -84,7 +84,16 @@ def judged(
 
 def shelf_age_of(state: State, material: Material, today: date) -> Age | None:
     """The shelf age of one piece."""
-    return age_of(_dates(state), CountedFrom(material.counted_from), today)
+    return _aged(state.made, state.shipped, state.received, material.counted_from, today)
+
+
+@lru_cache(maxsize=20_000)
+def _aged(
+    made: str | None, shipped: str | None, received: str | None, counted_from: str, today: date
+) -> Age | None:
+    """The same, by its dates as they are written down; kept, for pieces come in by the pallet."""
+    dates = _date(made), _date(shipped), _date(received)
+    return age_of(dates, CountedFrom(counted_from), today)
 
 
 def storage_of(state: State, material: Material, *, curl: Curl | None = None) -> Storage:

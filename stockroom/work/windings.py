@@ -216,6 +216,8 @@ def _lies_as_cut(state: State, last: Kept) -> bool:
 def _went_on(history: Sequence[Kept]) -> Kept:
     """A winding, and where in it the film lay that came to the next one, having lain flat or not."""
     wound, *rest = history
+    if not rest:
+        return wound
     for flat in takewhile(lambda one: one.how == FLAT, rest):
         inner_nm, left_nm = wound.inner_nm + flat.inner_nm, wound.inner_nm + flat.left_nm
         if wound.turned:
