@@ -20,6 +20,7 @@ from stockroom.books.trials import Trial
 from stockroom.books.values import Material, Standing
 from stockroom.film.assumed import assumed
 from stockroom.film.chain import Chain
+from stockroom.film.course import Summed
 from stockroom.film.curled import CurlOf
 from stockroom.film.exposure import DAY_S, Exposure, known_rate
 from stockroom.film.fitting import TimeFactor
@@ -60,6 +61,9 @@ class Stored:
     seen: View
     _exposures: dict[tuple[Stays, int, int, float], Exposure] = field(
         default_factory=dict[tuple[Stays, int, int, float], Exposure]
+    )
+    _rates: dict[tuple[str | None, float], tuple[Summed | None, float]] = field(
+        default_factory=dict[tuple[str | None, float], tuple[Summed | None, float]]
     )
     _airs: dict[tuple[Stays, int], Air | None] = field(
         default_factory=dict[tuple[Stays, int], Air | None]
@@ -103,13 +107,13 @@ class Stored:
         for zone, first_s, last_s in stretches(stays, since_s, until_s):
             known_s = last_s if last_s <= now_s else max(first_s, now_s)
             unknown_s = known_s - first_s
-            if zone is not None:
-                found = self.climates.ageing(zone, energy_kj).rates.between(first_s, known_s)
-                ageing_s += found.amount
-                measured_s += found.measured_s
-                unknown_s -= found.measured_s
-            if unknown_s:
-                guessed_s += unknown_s * known_rate(self._assumed_c(zone), energy_kj)
+            rates, assumed_rate = self._rates.get((zone, energy_kj)) or self._aged(zone, energy_kj)
+            if rates is not None:
+                amount, found_s = rates.between(first_s, known_s)
+                ageing_s += amount
+                measured_s += found_s
+                unknown_s -= found_s
+            guessed_s += unknown_s * assumed_rate
             if known_s < last_s:
                 guessed_s += (last_s - known_s) * self._rate_to_come(
                     zone, known_s, last_s, energy_kj
@@ -120,6 +124,13 @@ class Stored:
             like_days_measured=ageing_s / DAY_S,
             like_days=(ageing_s + guessed_s) / DAY_S,
         )
+
+    def _aged(self, zone: str | None, energy_kj: float) -> tuple[Summed | None, float]:
+        """How a zone aged film, and how it is taken to where nobody measured."""
+        rates = None if zone is None else self.climates.ageing(zone, energy_kj).rates
+        found = rates, known_rate(self._assumed_c(zone), energy_kj)
+        self._rates[(zone, energy_kj)] = found
+        return found
 
     def _rate_to_come(
         self, zone: str | None, since_s: int, until_s: int, energy_kj: float

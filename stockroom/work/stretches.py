@@ -1,27 +1,21 @@
 """The stretches of a piece's storage: in which zone it was from one second to another."""
 
 from collections.abc import Iterator
-from typing import NamedTuple
 
 from stockroom.books.stays import Stays
 
-
-class Stretch(NamedTuple):
-    """From one second to another in one zone; None is not known."""
-
-    zone: str | None
-    since_s: int
-    until_s: int
+Stretch = tuple[str | None, int, int]
+"""The zone, None where it is not known, and from which second to which; plain, for lists make many."""
 
 
 def stretches(stays: Stays, since_s: int, until_s: int) -> Iterator[Stretch]:
     """The zones a piece was in, from one second to another."""
     at_s, zone = since_s, None
-    for stay in stays:
-        if stay.since_s >= until_s:
+    for came_s, next_zone in stays:
+        if came_s >= until_s:
             break
-        if stay.since_s > at_s:
-            yield Stretch(zone, at_s, stay.since_s)
-            at_s = stay.since_s
-        zone = stay.zone
-    yield Stretch(zone, at_s, until_s)
+        if came_s > at_s:
+            yield zone, at_s, came_s
+            at_s = came_s
+        zone = next_zone
+    yield zone, at_s, until_s
