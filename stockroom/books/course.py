@@ -17,6 +17,7 @@ from stockroom.film.chain import Chain, Link
 from stockroom.film.course import Course, course, measured
 from stockroom.film.exposure import History
 from stockroom.film.heat import REFERENCE_C
+from stockroom.film.marked import marked
 from stockroom.film.sums import Quantity, Sum, ageing
 
 PART = 4_096
@@ -104,10 +105,10 @@ class _Summed:
 
     def _fetched(self, part: int) -> Course:
         readings = self._series.readings(part)
-        return Course(
+        return marked(
             at_s=readings.at_s,
             levels=self._of.levels(readings.levels),
-            amounts=self._parts.amounts(self._of.name, part, len(readings.at_s)),
+            known=self._parts.amounts(self._of.name, part),
             measured_s=readings.measured_s,
             measure=self._of.measure,
             longest_gap_s=self._gap_s,

@@ -4,7 +4,7 @@ from pathlib import Path
 
 from sqlalchemy import Connection, inspect, text
 
-HEAD = "0006"
+HEAD = "0007"
 """The newest revision; revisions are numbers of four digits and sort as text."""
 
 

@@ -1,23 +1,22 @@
 """The table of parts: some thousand readings of a zone, and what came together up to each of them.
 
-The first reading of a part is the last one of the part before. Its content is the number of its
-readings, their seconds, their levels and, where a gap was too long, the measured seconds up to
-each; or the amounts of one sum, where there are any. Numbers have eight bytes, the smallest first.
+The first reading of a part is the last one of the part before. Its content is its readings as
+`books.packed` writes them; or the amounts of one sum up to every fourth of them, in eight bytes
+each: those between are a line or three further on. A sum of nothing takes no room.
 """
 
-import sys
 from array import array
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from functools import lru_cache
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from sqlalchemy import Connection, bindparam, delete, func, insert, or_, select
 
 from stockroom.books.climate_tables import CoursePartRow
+from stockroom.books.packed import numbers, packed, unpacked, written
 from stockroom.books.tables import table_of
+from stockroom.film.marked import EACH
 
-_BYTES = 8
 _PART = table_of(CoursePartRow)
 _OF = (
     _PART.c.zone == bindparam("of_zone"),
@@ -56,27 +55,14 @@ class Ends(NamedTuple):
 class Readings(NamedTuple):
     """Readings that follow each other: seconds, levels, and the measured seconds up to each."""
 
-    at_s: "array[int]"
-    levels: "array[float]"
+    at_s: Sequence[int]
+    levels: Sequence[float]
     measured_s: Sequence[int]
 
     @property
     def ends(self) -> Ends:
         """From where to where they go; what they amount to is the time that was measured."""
         return Ends(self.at_s[0], self.at_s[-1], float(self.measured_s[-1]))
-
-
-class _AllMeasured(Sequence[int]):
-    """The measured seconds up to each reading where no gap was too long: all that went by."""
-
-    def __init__(self, at_s: Sequence[int]) -> None:
-        self._at_s = at_s
-
-    def __len__(self) -> int:
-        return len(self._at_s)
-
-    def __getitem__(self, place: Any) -> Any:
-        return self._at_s[place] - self._at_s[0]
 
 
 class Parts:
@@ -109,30 +95,19 @@ class Parts:
 
     def readings(self, measure: str, part: int) -> Readings:
         """The readings of a part."""
-        content = memoryview(self._content(measure, part))
-        size = _BYTES * int.from_bytes(content[:_BYTES], "little")
-        cuts = (slice(place, place + size) for place in range(_BYTES, 3 * size + _BYTES, size))
-        seconds, levels, gaps = (content[cut] for cut in cuts)
-        at_s = _numbers("q", seconds)
-        measured_s = _numbers("q", gaps) if gaps else _AllMeasured(at_s)
-        return Readings(at_s, _numbers("d", levels), measured_s)
+        return Readings(*unpacked(self._content(measure, part)))
 
     def put_readings(self, measure: str, part: int, readings: Readings) -> None:
         """Store the readings of a part."""
-        content = len(readings.at_s).to_bytes(_BYTES, "little")
-        content += _bytes(readings.at_s[:]) + _bytes(readings.levels[:])
-        if readings.measured_s[-1] != readings.at_s[-1] - readings.at_s[0]:
-            content += _bytes(array("q", readings.measured_s))
-        self._put(measure, part, readings.ends, content)
+        self._put(measure, part, readings.ends, packed(*readings))
 
-    def amounts(self, measure: str, part: int, count: int) -> "array[float]":
-        """What came together up to each of so many readings of a part."""
-        content = self._content(measure, part)
-        return _numbers("d", content) if content else _nothing(count)
+    def amounts(self, measure: str, part: int) -> "array[float]":
+        """What came together up to the readings of a part, of every fourth; none where nothing did."""
+        return numbers("d", self._content(measure, part))
 
     def put_amounts(self, measure: str, part: int, ends: Ends, amounts: Sequence[float]) -> None:
         """Store what came together up to each reading of a part; nothing takes no room."""
-        content = _bytes(array("d", amounts)) if amounts[-1] else b""
+        content = written(array("d", amounts[::EACH])) if amounts[-1] else b""
         self._put(measure, part, ends._replace(amount=amounts[-1]), content)
 
     def _content(self, measure: str, part: int) -> bytes:
@@ -173,22 +148,3 @@ def forget_others(connection: Connection, gap_s: int, measures: Iterable[str]) -
 def forget_all(connection: Connection) -> None:
     """Drop every part; whatever needs one makes it again."""
     connection.execute(delete(_PART))
-
-
-@lru_cache(maxsize=8)
-def _nothing(count: int) -> "array[float]":
-    return array("d", bytes(_BYTES * count))
-
-
-def _bytes(numbers: "array[Any]") -> bytes:
-    if sys.byteorder == "big":
-        numbers.byteswap()
-    return numbers.tobytes()
-
-
-def _numbers(kind: str, content: memoryview | bytes) -> "array[Any]":
-    numbers: array[Any] = array(kind)
-    numbers.frombytes(content)
-    if sys.byteorder == "big":
-        numbers.byteswap()
-    return numbers

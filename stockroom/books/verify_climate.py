@@ -1,9 +1,8 @@
 """Looking through sensors and readings; and, on demand, summing every stored part again."""
 
-from array import array
 from collections.abc import Iterable, Iterator
 from contextlib import suppress
-from itertools import groupby
+from itertools import groupby, repeat
 from math import isclose
 
 from sqlalchemy import Connection, exists, func, not_, select
@@ -16,6 +15,7 @@ from stockroom.books.tables import table_of
 from stockroom.books.values import Finding
 from stockroom.film.climate import COLDEST_C, HOTTEST_C, WETTEST_PCT
 from stockroom.film.course import course, measured
+from stockroom.film.marked import EACH
 from stockroom.film.sums import Quantity, Sum, sum_named
 
 _SENSOR = table_of(SensorRow)
@@ -90,12 +90,13 @@ def _wrong(
         stored = parts.readings(quantity, part)
         at_s, levels = zone_levels(connection, those, quantity, since_s, len(stored.at_s))
         upto = measured(at_s, parts.gap_s)
-        if (at_s, levels, upto) != (stored.at_s, stored.levels, array("q", stored.measured_s)):
+        if [list(one) for one in (at_s, levels, upto)] != [list(one) for one in stored]:
             yield quantity
             return
         for of in [of for of, count in counts.items() if part < count]:
             made = course(at_s, of.levels(levels), of.measure, parts.gap_s).amounts
-            if not all(map(_is_near, made, parts.amounts(of.name, part, len(at_s)))):
+            kept = parts.amounts(of.name, part)
+            if not all(map(_is_near, made[::EACH], kept or repeat(0.0))):
                 yield of.name
                 del counts[of]
         since_s = ends.last_s

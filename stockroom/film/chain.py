@@ -26,12 +26,8 @@ class Link(NamedTuple):
     measured_s: int
 
 
-class _UpTo(NamedTuple):
-    """What came together up to an instant, and the link it lies in."""
-
-    place: int
-    amount: float
-    measured_s: int
+_UpTo = tuple[int, float, int]
+"""The link an instant lies in, what came together up to it, and how much of that was measured."""
 
 
 class Chain:
@@ -58,12 +54,12 @@ class Chain:
             raise ValueError("a stretch ends before it starts")
         if not self._since_s:
             return Stretch(0.0, 0)
-        start = self._known.get(start_s) or self._upto(start_s)
-        end = self._known.get(end_s) or self._upto(end_s)
-        amount = end.amount - start.amount
-        if amount >= end.amount * _LEAST_SHARE or end.place - start.place > 1:
-            return Stretch(amount, end.measured_s - start.measured_s)
-        return self._exactly(start.place, start_s, end.place, end_s)
+        first, before, before_s = self._known.get(start_s) or self._upto(start_s)
+        last, upto, upto_s = self._known.get(end_s) or self._upto(end_s)
+        amount = upto - before
+        if amount >= upto * _LEAST_SHARE or last - first > 1:
+            return Stretch(amount, upto_s - before_s)
+        return self._exactly(first, start_s, last, end_s)
 
     def _exactly(self, first: int, start_s: int, last: int, end_s: int) -> Stretch:
         """A little of one link or of two, which would be lost in the sums before it."""
@@ -78,6 +74,6 @@ class Chain:
         """What came together up to an instant, in the first or the last link where it is in none."""
         place = max(bisect_right(self._since_s, instant_s) - 1, 0)
         amount, measured_s = self._fetch(place).upto(instant_s)
-        found = _UpTo(place, self._amounts[place] + amount, self._measured_s[place] + measured_s)
+        found = place, self._amounts[place] + amount, self._measured_s[place] + measured_s
         self._known[instant_s] = found
         return found

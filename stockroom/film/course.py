@@ -127,7 +127,10 @@ class Course:
     def upto(self, instant_s: int) -> Stretch:
         """What the measured part of all the time before an instant amounts to."""
         at_s = self.at_s
-        place = bisect_right(at_s, instant_s) - 1
+        if isinstance(at_s, range):  # even steps, as loggers mostly take them
+            place = min((instant_s - at_s.start) // at_s.step, len(at_s) - 1)
+        else:
+            place = bisect_right(at_s, instant_s) - 1
         if place < 0:
             return Stretch(0.0, 0)
         since_s = at_s[place]
