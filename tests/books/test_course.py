@@ -1,5 +1,6 @@
 """Stored sums: whatever is written in whatever order, they say what direct integration says."""
 
+from array import array
 from collections.abc import Mapping
 from contextlib import closing
 from datetime import timedelta
@@ -10,17 +11,20 @@ from typing import Any
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from sqlalchemy import text
 
 from stockroom.books import course
 from stockroom.books.course import Courses, keep_courses
+from stockroom.books.migrating import migrate
 from stockroom.books.opening import Book, create_book, open_book
 from stockroom.books.opening import book_url as url_of
+from stockroom.books.packed import unpacked
 from stockroom.books.parts import forget_all
 from stockroom.books.readings import ALL_TIME, zone_readings
 from stockroom.books.sensors import sensor_entries, stands
 from stockroom.film.course import Measure, above, outside, under_line
 from stockroom.film.heat import ageing_rate
-from stockroom.film.sums import Sum, ageing, hotter_than, outside_of
+from stockroom.film.sums import Quantity, Sum, ageing, hotter_than, outside_of
 from tests.builders import ON_ONE_ENGINE, dump, is_sound
 from tests.conftest import NOW
 from tests.film.integrating import Readings, directly
@@ -189,6 +193,46 @@ def test_all_parts_dropped_the_answers_are_the_same(weather: Weather) -> None:
     assert agrees(weather.book, WINDOW)
     _keep(weather.book)
     assert _rows(weather.book) == kept
+
+
+def test_the_parts_of_an_older_book_are_written_anew(weather: Weather) -> None:
+    """They took eight bytes for every second, level and sum; nobody has to wait for new sums."""
+    weather.write(_patchy(0, 23), "door")
+    weather.write([(NOW_S + 60 * place, 21.37, None) for place in range(12)], "window")
+    _keep(weather.book)
+    kept = dump(weather.book)["course_part"]
+
+    with weather.book.transaction() as connection:
+        for row in kept:
+            given = {name: row[name] for name in ("zone", "gap_s", "measure", "part")}
+            connection.execute(_REWRITE, given | {"content": _as_before(row)})
+        connection.execute(text("UPDATE alembic_version SET version_num = '0006'"))
+        migrate(connection)
+
+    assert dump(weather.book)["course_part"] == kept
+    assert agrees(weather.book, WINDOW)
+
+
+_REWRITE = text(
+    "UPDATE course_part SET content = :content WHERE zone = :zone AND gap_s = :gap_s "
+    "AND measure = :measure AND part = :part"
+)
+
+
+def _as_before(row: Mapping[Any, Any]) -> bytes:
+    """The content of a part as it was written until revision 0006."""
+    content = bytes(row["content"])
+    if row["measure"] not in tuple(Quantity):
+        if not content:
+            return b""
+        first, last = array("d", content)
+        return array("d", [first, 0, 0, 0, last]).tobytes()
+    at_s, levels, measured_s = unpacked(content)
+    before = len(at_s).to_bytes(8, "little") + array("q", at_s).tobytes()
+    before += array("d", levels).tobytes()
+    if measured_s[-1] != at_s[-1] - at_s[0]:
+        before += array("q", measured_s).tobytes()
+    return before
 
 
 def test_another_rule_of_gaps_has_sums_of_its_own(weather: Weather) -> None:
