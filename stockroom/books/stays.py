@@ -12,7 +12,7 @@ from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from datetime import datetime
 from itertools import chain, groupby, zip_longest
-from operator import attrgetter
+from operator import itemgetter
 from typing import Any, NamedTuple
 
 from sqlalchemy import Connection, bindparam, func, select, text
@@ -74,11 +74,8 @@ class Stay(NamedTuple):
 Stays = tuple[Stay, ...]
 
 
-class _Stood(NamedTuple):
-    """Where a piece was from a second on: in a place, or away."""
-
-    since_s: int
-    place_id: int | None
+_Stood = tuple[int, int | None]
+"""From this second on a piece was in the place of an id, or in none; plain, for there are many."""
 
 
 def stays(connection: Connection, until: datetime) -> Mapping[str, Stays]:
@@ -88,10 +85,10 @@ def stays(connection: Connection, until: datetime) -> Mapping[str, Stays]:
     zones = _Zones(connection)
     found: dict[str, Stays] = {}
     parents: dict[str, str | None] = {}
-    for code, moves in groupby(rows, key=attrgetter("code")):
+    for code, moves in groupby(rows, key=itemgetter(0)):
         lines = list(moves)
         found[code] = tuple(zones.of(_stood(lines, zones.named)))
-        parents[code] = lines[0].parent
+        _, parents[code], *_ = lines[0]
     whole: dict[str, Stays] = {}
     for code in found:
         _with_parents(code, found, parents, whole)
@@ -138,12 +135,12 @@ def _stood(moves: Sequence[Any], named: Mapping[str, int]) -> Iterator[_Stood]:
     """Each change of place of a piece, oldest first."""
     place_id: int | None = None
     out_to: str | None = None
-    for move in moves:
-        sets: Mapping[str, Any] = json.loads(move.sets)
+    for _, _, at, canonical in moves:
+        sets: Mapping[str, Any] = json.loads(canonical)
         place_id = sets.get("place_id", place_id)
         out_to = sets.get("out_to", out_to)
         away = None if out_to is None else named.get(name_key(out_to))
-        yield _Stood(second_of(move.at), place_id if out_to is None else away)
+        yield second_of(at), place_id if out_to is None else away
 
 
 class _Zones:
@@ -151,15 +148,18 @@ class _Zones:
 
     def __init__(self, connection: Connection) -> None:
         self.named: dict[str, int] = {row.name_key: row.id for row in _NAMES.all(connection)}
-        self._of: dict[int, list[Stay]] = defaultdict(list)
+        self._of: dict[int | None, list[Stay]] = defaultdict(list)
         for row in _ZONES.all(connection):
             zone = name_key(row.zone) or None
             self._of[row.place_id].append(Stay(second_of(row.from_at), zone))
+        self._since_s = {
+            place_id: [stay.since_s for stay in entries] for place_id, entries in self._of.items()
+        }
 
     def of(self, stood: Iterator[_Stood]) -> Iterator[Stay]:
         """The zones a piece was in, from when, without changes that change nothing."""
         places = list(stood)
-        ends = (one.since_s for one in places[1:])
+        ends = (since_s for since_s, _ in places[1:])
         lasts = (self._within(one, end) for one, end in zip_longest(places, ends))
         before: Stay | None = None
         for stay in chain.from_iterable(lasts):
@@ -169,11 +169,12 @@ class _Zones:
 
     def _within(self, one: _Stood, end_s: int | None) -> Iterator[Stay]:
         """The zones of one place, as long as the piece stood there."""
-        if end_s is not None and end_s <= one.since_s:
+        since_s, place_id = one
+        if end_s is not None and end_s <= since_s:
             return
-        entries = self._of[one.place_id] if one.place_id is not None else []
-        place = bisect_right(entries, one.since_s, key=attrgetter("since_s"))
-        yield Stay(one.since_s, entries[place - 1].zone if place else None)
+        entries = self._of.get(place_id, ())
+        place = bisect_right(self._since_s.get(place_id, ()), since_s)
+        yield Stay(since_s, entries[place - 1].zone if place else None)
         for entry in entries[place:]:
             if end_s is not None and entry.since_s >= end_s:
                 return
