@@ -14,6 +14,7 @@ from sqlalchemy import Connection, bindparam, delete, func, insert, or_, select
 
 from stockroom.books.climate_tables import CoursePartRow
 from stockroom.books.packed import numbers, packed, unpacked, written
+from stockroom.books.prepared import Prepared
 from stockroom.books.tables import table_of
 from stockroom.film.marked import EACH
 
@@ -29,7 +30,7 @@ _ENDS = (
     .where(*_OF)
     .order_by(_PART.c.part)
 )
-_CONTENT = select(_PART.c.content).where(*_ONE)
+_CONTENT = Prepared(select(_PART.c.content).where(*_ONE))
 _LAST = select(_PART.c.last_s).where(*_ONE)
 _COUNTS = (
     select(_PART.c.zone, _PART.c.measure, func.count())
@@ -114,7 +115,7 @@ class Parts:
         given = self._of | {"of_measure": measure, "of_part": part}
         self._asked[measure] += 1
         if self._asked[measure] <= _A_FEW:
-            found: bytes = self._connection.execute(_CONTENT, given).scalar_one()
+            found: bytes = _CONTENT.value(self._connection, given)
             return found
         if measure not in self._fetched:
             rows = self._connection.execute(_CONTENTS, given)
