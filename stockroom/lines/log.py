@@ -1,6 +1,7 @@
 """The log as a screen shows it.
 
-LogWanted              which acts: of a piece, a job, a person, a day
+LogWanted              which acts: of a piece, a job, a person, a day, a kind
+kind_called(word, …)   the kind of act a word stands for, as the list says it
 said(wanted, …)        R000 1231 · Ida M. · Tue 2026-11-24
 cells(act, …)          12, 2026-11-18 09:12, R000 1231 +1, cut 3.2 m for J000 046K, Ida M.
 detail(act, …)         the other pieces, the remark, when it was written down
@@ -31,10 +32,16 @@ class LogWanted:
     job: str | None = None
     operator: str | None = None
     day: date | None = None
+    kind: str | None = None
 
     def sought(self, shop: Shop) -> Sought:
         """The same for the journal, with the shop day as two instants."""
-        sought: Sought = {"piece": self.piece, "job": self.job, "operator": self.operator}
+        sought: Sought = {
+            "piece": self.piece,
+            "job": self.job,
+            "operator": self.operator,
+            "kind": self.kind,
+        }
         if self.day is not None:
             sought["since"] = shop.begin_of(self.day).astimezone(UTC)
             sought["until"] = shop.end_of(self.day)
@@ -51,8 +58,18 @@ def said(wanted: LogWanted) -> str:
         f"for {words.code(wanted.job)}" if wanted.job else "",
         f"by {wanted.operator}" if wanted.operator else "",
         f"{wanted.day:%a} {words.day(wanted.day)}" if wanted.day else "",
+        f"only {wanted.kind}" if wanted.kind else "",
     )
     return "  ·  ".join(filter(None, by)) or "every act"
+
+
+def kind_called(word: str, acts: Sequence[Act], shop: Shop) -> str | None:
+    """The kind of act a word stands for: its own name, or how the list begins to say it."""
+    wanted = word.casefold()
+    for act in acts:
+        if wanted in (act.kind, act_words(act, shop, ()).casefold().partition(" ")[0]):
+            return act.kind
+    return None
 
 
 def cells(act: Act, shop: Shop, places: Sequence[Place]) -> tuple[str, ...]:

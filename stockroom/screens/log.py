@@ -64,7 +64,8 @@ Everything that was done, newest first. Enter opens an act with all it touched; 
 nothing was done to its pieces since.
 
 `p`, `j`, `b` and `d` keep to the piece, job, person or day under the cursor. Scan a piece or a job
-for its acts; `/` takes a name or a day (`yesterday`, `mon`, `2026-11-20`). Esc shows all again.
+for its acts; `/` takes a name, a day (`yesterday`, `mon`, `2026-11-20`) or what was done (`cut`).
+Esc shows all again.
 """
     BINDINGS: ClassVar[list[BindingType]] = [*bindings(Where.LOG)]
 
@@ -153,11 +154,13 @@ for its acts; `/` takes a name or a day (`yesterday`, `mon`, `2026-11-20`). Esc 
             self._keep_to(replace(self._wanted, piece=own.code))
 
     def heard_words(self, text: str, *, by_hand: bool) -> None:
-        """Keep to a day or a person."""
+        """Keep to a day, a kind of act or a person."""
         if not by_hand:
             super().heard_words(text, by_hand=by_hand)
         elif is_day(text):
             self._keep_to_day(text)
+        elif kind := lines.kind_called(text, self._acts, self._shop):
+            self._keep_to(replace(self._wanted, kind=kind))
         else:
             self._keep_to(replace(self._wanted, operator=self._named(text)))
 

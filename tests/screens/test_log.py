@@ -82,6 +82,23 @@ async def test_the_log_keeps_to_a_piece_a_job_a_person_or_a_day(shop: Shop) -> N
         assert "No act is like that" in screen_text(pilot.app)
 
 
+async def test_the_log_keeps_to_what_was_done(shop: Shop) -> None:
+    """By its kind, or by the word the list begins with; a name is still a name."""
+    codes, hand = shop.codes, shop.hand()
+    hand.cut(codes.old_roll, 1 * M)
+    hand.put(codes.box, codes.place)
+    async with at_log(shop) as pilot:
+        seen = await press(pilot, "/Cut\r")
+        assert "only cut" in seen
+        assert shown(pilot) == len([act for act in shop.acts() if act.kind == "cut"]) > 0
+
+        await press(pilot, "escape", "/put\r")
+        assert shown(pilot) == 1
+
+        await press(pilot, "escape", "/ida\r")
+        assert "by Ida M." in screen_text(pilot.app)
+
+
 async def test_an_act_shows_all_it_touched_and_leads_to_each_piece(shop: Shop) -> None:
     """A cut that kept an offcut touched two pieces."""
     shop.hand().cut(shop.codes.old_roll, 2 * M, offcuts=((900_000_000, 1 * M),))
