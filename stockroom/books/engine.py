@@ -2,9 +2,9 @@
 
 import sqlite3
 from collections.abc import Callable
+from math import ceil
 from pathlib import Path
 from threading import Event
-from time import monotonic
 from typing import Any
 from urllib.parse import quote
 
@@ -81,12 +81,11 @@ def _keep_log(connection: Any) -> None:
 
     SQLite does not let them wait for each other here, it refuses them: each tries again.
     """
-    until = monotonic() + BUSY_SECONDS
-    while True:
+    for tries_left in reversed(range(ceil(BUSY_SECONDS / _AGAIN_SECONDS))):
         try:
             connection.execute("PRAGMA journal_mode=WAL")
         except sqlite3.OperationalError as error:
-            if error.sqlite_errorcode != sqlite3.SQLITE_BUSY or monotonic() > until:
+            if error.sqlite_errorcode != sqlite3.SQLITE_BUSY or not tries_left:
                 raise
         else:
             return

@@ -1,5 +1,6 @@
 """A piece's card: everything about one piece, and why its verdict is what it is."""
 
+from asyncio import sleep
 from collections.abc import Iterable
 from functools import partial
 from typing import ClassVar
@@ -47,6 +48,7 @@ _COLUMNS = (
 
 
 _ROLL_ROWS = 7
+_TURNS = 2
 _ROOM = ("-roomy", "-plain", "-brief", "-crowded")
 """How much of the card there is room for, from all of it to the least."""
 _AWAY = frozenset({"out", "in"})
@@ -102,6 +104,7 @@ a job to cut this piece for it. Out, in, back and undo of the wall card do what 
         self.code = code
         self._found: CardRead | None = None
         self._room, self._is_fitting = 0, False
+        self._fits = 0
 
     def body(self) -> Iterable[Widget]:
         yield Title(grouped(self.code))
@@ -180,9 +183,21 @@ a job to cut this piece for it. Out, in, back and undo of the wall card do what 
     def _fit(self, room: int = 0) -> None:
         """Show all there is or, where that is too much, less: no roll, a short caution, no dates."""
         self._room, self._is_fitting = room, True
+        self._fits += 1
         self.update_classes({name: place == room for place, name in enumerate(_ROOM)})
         self.refresh_bindings()
-        self.call_after_refresh(self._fit_on)
+        self.call_later(self._look_later, self._fits)
+
+    async def _look_later(self, fits: int) -> None:
+        """Have it laid out first: each widget says what it needs in its own turn."""
+        for _ in range(_TURNS):
+            await sleep(0)
+        self.call_after_refresh(self._look, fits)
+
+    def _look(self, fits: int) -> None:
+        """Look whether it fits, unless it was begun anew meanwhile: that looks by itself."""
+        if fits == self._fits:
+            self._fit_on()
 
     def _fit_on(self) -> None:
         """Show less, where what is laid out now is too much."""
