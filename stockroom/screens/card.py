@@ -8,7 +8,6 @@ from typing import ClassVar
 from textual import getters, on
 from textual.binding import BindingType
 from textual.containers import Horizontal, Vertical
-from textual.message import Message
 from textual.widget import Widget
 from textual.widgets import Rule, Static
 
@@ -29,6 +28,7 @@ from stockroom.screens.frame import Frame, PassedOn
 from stockroom.screens.keys import Where, bindings
 from stockroom.screens.marks import marked
 from stockroom.screens.station import Station
+from stockroom.screens.widgets.body import Body
 from stockroom.screens.widgets.columns import Column
 from stockroom.screens.widgets.hanging import Hanging
 from stockroom.screens.widgets.line_list import LineList, Row
@@ -53,30 +53,6 @@ _ROOM = ("-roomy", "-plain", "-brief", "-crowded")
 """How much of the card there is room for, from all of it to the least."""
 _AWAY = frozenset({"out", "in"})
 _OF_FILM = frozenset({"trial", "other-trial", "flaw", "rewind", "lie_flat"})
-
-
-class Body(Vertical):
-    """All of the card that is not its first line or its foot; what lies below takes room from it."""
-
-    class Resized(Message):
-        """It has more or less room."""
-
-    class Grown(Message):
-        """What it shows takes more or less room."""
-
-    def on_mount(self) -> None:
-        self.watch(self, "virtual_size", self._grew, init=False)
-
-    def on_resize(self) -> None:
-        self.post_message(self.Resized())
-
-    def _grew(self) -> None:
-        self.post_message(self.Grown())
-
-    @property
-    def overflows(self) -> bool:
-        """Whether it shows more than it has room for."""
-        return self.virtual_size.height > self.size.height
 
 
 class CardScreen(Frame):
