@@ -79,8 +79,15 @@ def _write_settings(connection: Any, _record: object) -> None:
 def _keep_log(connection: Any) -> None:
     """Keep a log beside a new file; several stations that make one book at once all ask for it.
 
-    SQLite does not let them wait for each other here, it refuses them: each tries again.
+    SQLite lets some wait for each other here and refuses others at once. Nobody waits, and each tries
+    again: else every try might take as long as all of them may.
     """
+    connection.execute("PRAGMA busy_timeout=0")
+    _try_for_a_log(connection)
+    connection.execute(f"PRAGMA busy_timeout={round(BUSY_SECONDS * 1_000)}")
+
+
+def _try_for_a_log(connection: Any) -> None:
     for tries_left in reversed(range(ceil(BUSY_SECONDS / _AGAIN_SECONDS))):
         try:
             connection.execute("PRAGMA journal_mode=WAL")

@@ -89,7 +89,7 @@ class Marks(Sequence[float]):
         if isinstance(place, slice):
             return [self[one] for one in range(*place.indices(len(self)))]
         if not self._known:
-            return 0.0 * self._at_s[place]
+            return 0.0 * self._at_s[place]  # nothing, and an error past the end
         mark, further = divmod(place if place >= 0 else place + len(self), EACH)
         amount = self._known[mark]
         if further:

@@ -248,18 +248,23 @@ def test_who_makes_a_book_waits_for_another_who_is_at_it(tmp_path: Path) -> None
 
         with closing(create_book(str(path))) as book:
             assert is_sound(book)
+            with book.reading() as connection:
+                assert connection.scalar(text("PRAGMA journal_mode")) == "wal"
+                assert connection.scalar(text("PRAGMA busy_timeout")) == 10_000
 
         lets_go.join()
 
 
+@pytest.mark.parametrize("hold", ["BEGIN IMMEDIATE", "BEGIN; SELECT * FROM sqlite_master"])
 def test_a_book_somebody_else_never_finishes_is_not_made(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, hold: str
 ) -> None:
-    """It is told after a while, and nothing was written."""
+    """It is told after a while, whether SQLite would let it wait or not; nothing was written."""
     monkeypatch.setattr(engine, "BUSY_SECONDS", 0.1)
     path = tmp_path / "book.db"
     with closing(sqlite3.connect(path, isolation_level=None)) as other:
-        other.execute("BEGIN IMMEDIATE")
+        for statement in hold.split("; "):
+            other.execute(statement).fetchall()
 
         with pytest.raises(Refusal, match="try again") as refusal:
             create_book(str(path))

@@ -50,3 +50,20 @@ def test_what_came_together_up_to_an_instant_is_the_same(
     whole, few = _courses(steps, None)
 
     assert few.upto(instant_s) == pytest.approx(whole.upto(instant_s), rel=1e-12, abs=1e-9)
+
+
+@given(st.lists(st.floats(-20, 60), min_size=2, max_size=3 * EACH + 1), st.integers(-90, 900))
+def test_among_even_readings_it_is_the_same(levels: list[float], instant_s: int) -> None:
+    """As most loggers read; there it is found in one go."""
+    at_s = range(60, 60 + 50 * len(levels), 50)
+    whole = course(at_s, levels, under_line, GAP_S)
+    few = marked(
+        at_s=at_s,
+        levels=levels,
+        known=whole.amounts[::EACH],
+        measured_s=range(0, 50 * len(levels), 50),
+        measure=under_line,
+        longest_gap_s=GAP_S,
+    )
+
+    assert few.upto(instant_s) == pytest.approx(whole.upto(instant_s), rel=1e-12, abs=1e-9)
