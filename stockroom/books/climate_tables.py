@@ -85,7 +85,25 @@ class CoursePartRow(SQLModel, table=True):
     content: bytes = Field(sa_column=Column(LargeBinary, nullable=False))
 
 
-DERIVED = frozenset({"course_part"})
+class SettledRow(SQLModel, table=True):
+    """What storage did to all pieces up to a second; derived, and made again wherever it is missing."""
+
+    __tablename__ = "settled"
+    __table_args__: ClassVar = {"sqlite_autoincrement": True}
+
+    id: int | None = Field(default=None, primary_key=True)
+    """Never given twice: who finds it gone knows that what it was drawn for was dropped."""
+    made_s: int = Field(sa_column=big())
+    until_s: int = Field(sa_column=big())
+    last_s: int = Field(sa_column=big())
+    """The last second of which a reading that comes late could change it."""
+    basis: str
+    moves: int = Field(sa_column=big())
+    last_move: int = Field(sa_column=big())
+    content: bytes = Field(sa_column=Column(LargeBinary, nullable=False))
+
+
+DERIVED = frozenset({"course_part", "settled"})
 """Tables that can be dropped and made again from the others; no copy needs them."""
 
 

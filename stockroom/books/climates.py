@@ -2,6 +2,8 @@
 
 from collections.abc import Mapping
 from datetime import datetime
+from functools import cached_property
+from hashlib import sha256
 
 from sqlalchemy import Connection
 
@@ -10,12 +12,16 @@ from stockroom.books.course import Courses
 from stockroom.books.pieces import standing
 from stockroom.books.readings import zone_readings
 from stockroom.books.sensors import ASSUMED, Stand, second_of, sensor_entries, stands, zone_values
-from stockroom.books.stays import Stays, stays, stays_of
+from stockroom.books.settled import Moves, Settled, moves, settled
+from stockroom.books.stays import Stays, Zones, stays, stays_of
 from stockroom.books.trials import Trial, curl_trials
 from stockroom.books.values import Material, Reading, Shop, Standing
 from stockroom.film.chain import Chain
 from stockroom.film.exposure import History
 from stockroom.film.sums import Sum
+
+_A_FEW = 1_000
+"""So many pieces are looked for one by one; after that, all are at once."""
 
 
 class Climates:
@@ -31,11 +37,13 @@ class Climates:
         self._until = until
         self.until_s = second_of(until)
         """The second up to which things are known."""
-        self._gap_s = gap_s = shop.house.air.gap_s
+        self._air = shop.house.air
+        self._gap_s = gap_s = self._air.gap_s
         self._code = code
         self._stands: Mapping[str, tuple[Stand, ...]] = stands(sensor_entries(connection))
         self._courses = Courses(connection, gap_s, spoken_for=self._stands)
         self._stays: Mapping[str, Stays] | None = None
+        self._few: dict[str, Stays] = {}
         self.assumed_c: Mapping[str, float] = {
             zone: float(value)
             for zone, value in zone_values(connection, ASSUMED, until).items()
@@ -51,13 +59,39 @@ class Climates:
         """Where a piece stood; nothing where no climate is known of any zone."""
         if not (self._stands or self.assumed_c):
             return ()
+        if self._stays is None and (self._code or self.settled) and len(self._few) < _A_FEW:
+            if code not in self._few:
+                self._few[code] = stays_of(self._connection, code, self._until, self._zones)
+            return self._few[code]
         if self._stays is None:
-            self._stays = (
-                stays(self._connection, self._until)
-                if self._code is None
-                else {self._code: stays_of(self._connection, self._code, self._until)}
-            )
+            self._stays = stays(self._connection, self._until, self._zones)
         return self._stays.get(code, ())
+
+    def lately(self, code: str) -> Stays:
+        """The last two zones a piece was in; none of one that stood where it is before what is settled."""
+        return () if code in self.settled else self.stays(code)[-2:]
+
+    @cached_property
+    def settled(self) -> Settled:
+        """What storage did to pieces up to a second, as far as it is stored; of one piece nothing is."""
+        if self._code is not None or not self.is_measured:
+            return Settled()
+        return settled(self._connection, self.basis, self.until_s)
+
+    def settle(self, until_s: int) -> tuple[Settled, Moves]:
+        """From now on, note what storage does to pieces up to a second; and who has moved by now."""
+        self.settled = Settled(until_s, noted={})
+        return self.settled, moves(self._connection)
+
+    @cached_property
+    def basis(self) -> str:
+        """Of everything but readings and moves that says what storage does: another where one is."""
+        known = repr((self._air, sorted(self.assumed_c.items()), self._zones.basis))
+        return sha256(known.encode()).hexdigest()
+
+    @cached_property
+    def _zones(self) -> Zones:
+        return Zones(self._connection)
 
     def trials(self) -> tuple[Trial, ...]:
         """The curl trials that stand."""

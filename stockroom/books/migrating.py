@@ -4,7 +4,7 @@ from pathlib import Path
 
 from sqlalchemy import Connection, inspect, text
 
-HEAD = "0007"
+HEAD = "0008"
 """The newest revision; revisions are numbers of four digits and sort as text."""
 
 

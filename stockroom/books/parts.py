@@ -12,13 +12,14 @@ from typing import NamedTuple
 
 from sqlalchemy import Connection, bindparam, delete, func, insert, or_, select
 
-from stockroom.books.climate_tables import CoursePartRow
+from stockroom.books.climate_tables import CoursePartRow, SettledRow
 from stockroom.books.packed import numbers, packed, unpacked, written
 from stockroom.books.prepared import Prepared
 from stockroom.books.tables import table_of
 from stockroom.film.marked import EACH
 
 _PART = table_of(CoursePartRow)
+_SETTLED = table_of(SettledRow)
 _OF = (
     _PART.c.zone == bindparam("of_zone"),
     _PART.c.gap_s == bindparam("of_gap_s"),
@@ -136,16 +137,19 @@ def part_counts(connection: Connection, gap_s: int) -> dict[tuple[str, str], int
 
 
 def forget(connection: Connection, zone: str, from_s: int) -> None:
-    """Drop the parts of a zone that a change from a second on makes wrong."""
+    """Drop the parts of a zone that a change from a second on makes wrong, and what rests on them."""
     connection.execute(_STALE, {"of_zone": zone, "from_s": from_s})
+    connection.execute(delete(_SETTLED).where(_SETTLED.c.last_s >= from_s))
 
 
 def forget_others(connection: Connection, gap_s: int, measures: Iterable[str]) -> None:
     """Drop the parts of other gaps and of other measures: what nobody asks for any more."""
     others = or_(_PART.c.gap_s != gap_s, _PART.c.measure.not_in(list(measures)))
     connection.execute(delete(_PART).where(others))
+    connection.execute(delete(_SETTLED))
 
 
 def forget_all(connection: Connection) -> None:
     """Drop every part; whatever needs one makes it again."""
     connection.execute(delete(_PART))
+    connection.execute(delete(_SETTLED))

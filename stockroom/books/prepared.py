@@ -82,7 +82,7 @@ class Prepared:
         rows = self.all(connection, given)
         return rows[0] if rows else None
 
-    def value(self, connection: Connection, given: Mapping[str, Any]) -> Any:
+    def value(self, connection: Connection, given: Mapping[str, Any] = _NOTHING) -> Any:
         """The only value of the only row."""
         [[value]] = self.all(connection, given)
         return value

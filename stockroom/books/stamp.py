@@ -10,13 +10,13 @@ from typing import Any
 
 from sqlalchemy import ColumnElement, Connection, Table, func, select
 
-from stockroom.books.climate_tables import all_tables
+from stockroom.books.climate_tables import DERIVED, all_tables
 from stockroom.books.tables import MaterialRow, table_of
 
 _LATE = 1_000
 _SAID_BY_ACTS = frozenset({"move", "piece"})
 _MATERIAL = table_of(MaterialRow)
-_APART = {"draft", _MATERIAL.name} | _SAID_BY_ACTS
+_APART = {"draft", _MATERIAL.name} | _SAID_BY_ACTS | DERIVED
 
 
 def _grows(table: Table) -> bool:

@@ -55,7 +55,7 @@ _MOVED = (
     .order_by(_MOVE.c.piece_id, _MOVE.c.seq)
 )
 _MOVED_OF = Prepared(_MOVED.where(_PIECE.c.code == bindparam("of")))
-_ZONES = Prepared(
+_ENTRIES = Prepared(
     select(_ZONE.c.place_id, _ZONE.c.zone, _ZONE.c.from_at).order_by(_ZONE.c.from_at, _ZONE.c.id)
 )
 _NAMES = Prepared(select(_PLACE.c.id, _PLACE.c.name_key))
@@ -78,11 +78,53 @@ _Stood = tuple[int, int | None]
 """From this second on a piece was in the place of an id, or in none; plain, for there are many."""
 
 
-def stays(connection: Connection, until: datetime) -> Mapping[str, Stays]:
+class Zones:
+    """The zones in which places lay through time."""
+
+    def __init__(self, connection: Connection) -> None:
+        self.named: dict[str, int] = {row.name_key: row.id for row in _NAMES.all(connection)}
+        self._of: dict[int | None, list[Stay]] = defaultdict(list)
+        for row in _ENTRIES.all(connection):
+            zone = name_key(row.zone) or None
+            self._of[row.place_id].append(Stay(second_of(row.from_at), zone))
+        self._since_s = {
+            place_id: [stay.since_s for stay in entries] for place_id, entries in self._of.items()
+        }
+
+    @property
+    def basis(self) -> str:
+        """All that is known of places, as a text: another one where anything of it is otherwise."""
+        return repr((sorted(self.named.items()), sorted(self._of.items())))
+
+    def of(self, stood: Iterator[_Stood]) -> Iterator[Stay]:
+        """The zones a piece was in, from when, without changes that change nothing."""
+        places = list(stood)
+        ends = (since_s for since_s, _ in places[1:])
+        lasts = (self._within(one, end) for one, end in zip_longest(places, ends))
+        before: Stay | None = None
+        for stay in chain.from_iterable(lasts):
+            if before is None or stay.zone != before.zone:
+                yield stay
+                before = stay
+
+    def _within(self, one: _Stood, end_s: int | None) -> Iterator[Stay]:
+        """The zones of one place, as long as the piece stood there."""
+        since_s, place_id = one
+        if end_s is not None and end_s <= since_s:
+            return
+        entries = self._of.get(place_id, ())
+        place = bisect_right(self._since_s.get(place_id, ()), since_s)
+        yield Stay(since_s, entries[place - 1].zone if place else None)
+        for entry in entries[place:]:
+            if end_s is not None and entry.since_s >= end_s:
+                return
+            yield entry
+
+
+def stays(connection: Connection, until: datetime, zones: Zones) -> Mapping[str, Stays]:
     """Where every piece stood up to an instant, by its code; as it was known then."""
     found_rows = connection.execute(_MOVED, {"until": until})
     rows = chain.from_iterable(found_rows.partitions(_AT_ONCE))
-    zones = _Zones(connection)
     found: dict[str, Stays] = {}
     parents: dict[str, str | None] = {}
     for code, moves in groupby(rows, key=itemgetter(0)):
@@ -95,9 +137,8 @@ def stays(connection: Connection, until: datetime) -> Mapping[str, Stays]:
     return whole
 
 
-def stays_of(connection: Connection, code: str, until: datetime) -> Stays:
+def stays_of(connection: Connection, code: str, until: datetime, zones: Zones) -> Stays:
     """Where one piece stood up to an instant."""
-    zones = _Zones(connection)
     found: dict[str, Stays] = {}
     parents: dict[str, str | None] = {}
     next_code: str | None = code
@@ -141,41 +182,3 @@ def _stood(moves: Sequence[Any], named: Mapping[str, int]) -> Iterator[_Stood]:
         out_to = sets.get("out_to", out_to)
         away = None if out_to is None else named.get(name_key(out_to))
         yield second_of(at), place_id if out_to is None else away
-
-
-class _Zones:
-    """The zones in which places lay through time."""
-
-    def __init__(self, connection: Connection) -> None:
-        self.named: dict[str, int] = {row.name_key: row.id for row in _NAMES.all(connection)}
-        self._of: dict[int | None, list[Stay]] = defaultdict(list)
-        for row in _ZONES.all(connection):
-            zone = name_key(row.zone) or None
-            self._of[row.place_id].append(Stay(second_of(row.from_at), zone))
-        self._since_s = {
-            place_id: [stay.since_s for stay in entries] for place_id, entries in self._of.items()
-        }
-
-    def of(self, stood: Iterator[_Stood]) -> Iterator[Stay]:
-        """The zones a piece was in, from when, without changes that change nothing."""
-        places = list(stood)
-        ends = (since_s for since_s, _ in places[1:])
-        lasts = (self._within(one, end) for one, end in zip_longest(places, ends))
-        before: Stay | None = None
-        for stay in chain.from_iterable(lasts):
-            if before is None or stay.zone != before.zone:
-                yield stay
-                before = stay
-
-    def _within(self, one: _Stood, end_s: int | None) -> Iterator[Stay]:
-        """The zones of one place, as long as the piece stood there."""
-        since_s, place_id = one
-        if end_s is not None and end_s <= since_s:
-            return
-        entries = self._of.get(place_id, ())
-        place = bisect_right(self._since_s.get(place_id, ()), since_s)
-        yield Stay(since_s, entries[place - 1].zone if place else None)
-        for entry in entries[place:]:
-            if end_s is not None and entry.since_s >= end_s:
-                return
-            yield entry

@@ -10,6 +10,7 @@ from stockroom.books.restoring import restore as put_back
 from stockroom.books.values import Finding
 from stockroom.books.verify import verify as verify_all
 from stockroom.books.verify_climate import wrong_sums
+from stockroom.work.settling import wrong_settled
 
 
 def verify(book: Book, *, sums: bool = False) -> list[Finding]:
@@ -20,7 +21,10 @@ def verify(book: Book, *, sums: bool = False) -> list[Finding]:
     """
     with book.reading() as connection:
         found = verify_all(connection)
-        return [*found, *wrong_sums(connection)] if sums else found
+        if not sums:
+            return found
+        found += wrong_sums(connection)
+    return found + wrong_settled(book)
 
 
 def backup(book: Book, target: Path) -> Copy:

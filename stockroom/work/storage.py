@@ -1,46 +1,35 @@
 """What storage did to pieces: heat, air and the curl of their wraps, from the climates they stood in.
 
-    Stored(climates, seen)       for one report, while the connection of its climates is open
-      .storage_of(standing)      what the rules read of a piece, with what storage did to it
-      .exposure(code, …)         a stretch of its storage in days at 23 °C
-
-What nobody measured counts at the temperature its zone is assumed to have. What is still to come is
-taken to be like the same weeks of a year ago or, where those were not measured, like the last month.
+Stored(climates, seen)       for one report, while the connection of its climates is open
+  .storage_of(standing)      what the rules read of a piece, with what storage did to it
+  .exposure(code, …)         a stretch of its storage in days at 23 °C
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import UTC, date, datetime, timedelta
 from typing import NamedTuple
 
 from stockroom.books.climates import Climates
 from stockroom.books.sensors import second_of
-from stockroom.books.stays import Stays
 from stockroom.books.trials import Trial
 from stockroom.books.values import Material, Standing
 from stockroom.film.assumed import assumed
-from stockroom.film.chain import Chain
-from stockroom.film.course import Summed
 from stockroom.film.curled import CurlOf
-from stockroom.film.exposure import DAY_S, Exposure, known_rate
+from stockroom.film.exposure import Exposure
 from stockroom.film.fitting import TimeFactor
 from stockroom.film.limits import Figure
 from stockroom.film.memory import memory
 from stockroom.film.prony import Prony
 from stockroom.film.rules import wound_age
 from stockroom.film.sentences import Age
-from stockroom.film.sums import Sum, hotter_than, outside_of
 from stockroom.film.verdict import Air, Curl, Heat, Storage
 from stockroom.work.curl_model import time_factors
+from stockroom.work.exposed import Exposures
 from stockroom.work.judging import View, shelf_age_of, storage_of
-from stockroom.work.stretches import Stretch, stretches
 from stockroom.work.warming import warm_up
 from stockroom.work.windings import Days, stages_of
 
-YEAR_S, MONTH_S = 365 * DAY_S, 30 * DAY_S
-_ENOUGH = 0.5
-"""The share of a stretch that must have been measured for the coming weeks to be taken from it."""
-_HOUR_S = 3_600
 _DEFAULT = TimeFactor()
 
 
@@ -59,18 +48,13 @@ class Stored:
 
     climates: Climates
     seen: View
-    _exposures: dict[tuple[Stays, int, int, float], Exposure] = field(
-        default_factory=dict[tuple[Stays, int, int, float], Exposure]
-    )
-    _rates: dict[tuple[str | None, float], tuple[Summed | None, float]] = field(
-        default_factory=dict[tuple[str | None, float], tuple[Summed | None, float]]
-    )
-    _airs: dict[tuple[Stays, int], Air | None] = field(
-        default_factory=dict[tuple[Stays, int], Air | None]
-    )
     _seconds: dict[str | date | None, int] = field(default_factory=dict[str | date | None, int])
     _films: dict[int, _Film] = field(default_factory=dict[int, _Film])
     _fitted: Mapping[int, TimeFactor] | None = None
+    _exposures: Exposures = field(init=False)
+
+    def __post_init__(self) -> None:
+        self._exposures = Exposures(self.climates, self.seen.shop)
 
     def storage_of(self, standing: Standing) -> Storage:
         """What the rules read of one piece."""
@@ -91,66 +75,7 @@ class Stored:
 
     def exposure(self, code: str, since_s: int, until_s: int, energy_kj: float) -> Exposure:
         """What a stretch of its storage did to a piece."""
-        if until_s <= since_s:
-            return Exposure(span_s=0, measured_s=0, like_days_measured=0.0, like_days=0.0)
-        stays = self.climates.stays(code)
-        key = (stays, since_s, until_s, energy_kj)
-        known = self._exposures.get(key)
-        if known is None:
-            known = self._exposures[key] = self._exposed(*key)
-        return known
-
-    def _exposed(self, stays: Stays, since_s: int, until_s: int, energy_kj: float) -> Exposure:
-        """The stretches in each zone together; one loop, for a report makes them by the hundred thousand."""
-        now_s = self.climates.until_s
-        measured_s, ageing_s, guessed_s = 0, 0.0, 0.0
-        for zone, first_s, last_s in stretches(stays, since_s, until_s):
-            known_s = last_s if last_s <= now_s else max(first_s, now_s)
-            unknown_s = known_s - first_s
-            rates, assumed_rate = self._rates.get((zone, energy_kj)) or self._aged(zone, energy_kj)
-            if rates is not None:
-                amount, found_s = rates.between(first_s, known_s)
-                ageing_s += amount
-                measured_s += found_s
-                unknown_s -= found_s
-            guessed_s += unknown_s * assumed_rate
-            if known_s < last_s:
-                guessed_s += (last_s - known_s) * self._rate_to_come(
-                    zone, known_s, last_s, energy_kj
-                )
-        return Exposure(
-            span_s=until_s - since_s,
-            measured_s=measured_s,
-            like_days_measured=ageing_s / DAY_S,
-            like_days=(ageing_s + guessed_s) / DAY_S,
-        )
-
-    def _aged(self, zone: str | None, energy_kj: float) -> tuple[Summed | None, float]:
-        """How a zone aged film, and how it is taken to where nobody measured."""
-        rates = None if zone is None else self.climates.ageing(zone, energy_kj).rates
-        found = rates, known_rate(self._assumed_c(zone), energy_kj)
-        self._rates[(zone, energy_kj)] = found
-        return found
-
-    def _rate_to_come(
-        self, zone: str | None, since_s: int, until_s: int, energy_kj: float
-    ) -> float:
-        """How fast film will age in weeks that are still to come: nothing of them is measured."""
-        if zone is not None:
-            history = self.climates.ageing(zone, energy_kj)
-            now_s = self.climates.until_s
-            for first_s, last_s in (
-                (since_s - YEAR_S, min(until_s - YEAR_S, now_s)),
-                (now_s - MONTH_S, now_s),
-            ):
-                like = history.between(first_s, last_s) if first_s < last_s else None
-                if like is not None and like.coverage >= _ENOUGH:
-                    return like.like_days_measured / like.measured_days
-        return known_rate(self._assumed_c(zone), energy_kj)
-
-    def _assumed_c(self, zone: str | None) -> float:
-        house_c = self.seen.shop.house.air.assumed_c
-        return house_c if zone is None else self.climates.assumed_c.get(zone, house_c)
+        return self._exposures.of(code, since_s, until_s, energy_kj)
 
     def _heat(self, standing: Standing, since: date | None) -> Heat | None:
         """What heat made of the days since a shop day, none measured where nobody knows; None without a day."""
@@ -175,43 +100,10 @@ class Stored:
 
     def _air(self, standing: Standing, since: date | None) -> Air | None:
         """How long its air was outside of what it should be; None where nobody measured."""
-        key = (self.climates.stays(standing.code), 0 if since is None else self._second(since))
-        if key not in self._airs:
-            self._airs[key] = self._air_of(*key)
-        return self._airs[key]
-
-    def _air_of(self, stays: Stays, since_s: int) -> Air | None:
-        house = self.seen.shop.house.air
         until_s = min(self._second(None), self.climates.until_s)
-        if since_s >= until_s:
-            return None
-        found = list(stretches(stays, since_s, until_s))
-        hot, measured_s = self._summed(found, hotter_than(house.hot_c))
-        if not measured_s:
-            return None
-        too_hot = self._amount(found, hotter_than(house.too_hot_c)) if hot else 0.0
-        damp = self._amount(found, outside_of(house.rh_low_pct, house.rh_high_pct))
-        return Air(
-            hot_hours=hot / _HOUR_S,
-            too_hot_hours=too_hot / _HOUR_S,
-            dry_or_damp_hours=damp / _HOUR_S,
-            coverage=measured_s / (until_s - since_s),
+        return self._exposures.air(
+            standing.code, 0 if since is None else self._second(since), until_s
         )
-
-    def _summed(self, each: list[Stretch], of: Sum) -> tuple[float, int]:
-        """What came together in several stretches, and the seconds that were measured."""
-        found = [chain.between(*ends) for chain, *ends in self._chains(each, of)]
-        return sum(one.amount for one in found), sum(one.measured_s for one in found)
-
-    def _amount(self, each: list[Stretch], of: Sum) -> float:
-        """What came together in several stretches; most zones never were too hot at all."""
-        chains = self._chains(each, of)
-        return sum(chain.between(*ends).amount for chain, *ends in chains if chain.amount)
-
-    def _chains(self, each: list[Stretch], of: Sum) -> Iterator[tuple[Chain, int, int]]:
-        for zone, since_s, until_s in each:
-            if zone is not None:
-                yield self.climates.sum(zone, of), since_s, until_s
 
     def _curl(self, standing: Standing, made: date | None) -> Curl | None:
         """What its wraps curl to; None where core or thickness are not known, or it is no such film."""

@@ -14,6 +14,7 @@ from stockroom.books.sensors import SensorEntry, sensor_entries, stands
 from stockroom.books.values import Material
 from stockroom.film.limits import House
 from stockroom.film.sums import Quantity, Sum, ageing, hotter_than, outside_of
+from stockroom.work.settling import keep_settled
 
 
 def keep_sums(book: Book, *, now: datetime, sensor: str | None = None) -> None:
@@ -29,6 +30,7 @@ def keep_sums(book: Book, *, now: datetime, sensor: str | None = None) -> None:
         house = shop(connection, now).house
         sums = _sums(house, materials(connection, now).values())
     keep_courses(book, house.air.gap_s, dict.fromkeys(zones, sums))
+    keep_settled(book, now=now)
 
 
 def sum_otherwise(book: Book, *, now: datetime) -> None:

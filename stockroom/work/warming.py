@@ -18,7 +18,7 @@ _LONGEST_S = 72 * _HOUR_S
 def warm_up(climates: Climates, standing: Standing, moment: datetime) -> WarmUp | None:
     """Until when moisture would form on a piece that was moved lately from cold air to warm."""
     now_s = min(second_of(moment), climates.until_s)
-    lately = climates.stays(standing.code)[-2:]
+    lately = climates.lately(standing.code)
     if len(lately) < 2 or now_s - lately[-1].since_s > _LONGEST_S:  # noqa: PLR2004
         return None
     before, here = lately

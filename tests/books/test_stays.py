@@ -8,7 +8,7 @@ from stockroom.books import stays as module
 from stockroom.books.catalog import Entry, add_zone, place_named
 from stockroom.books.opening import Book
 from stockroom.books.sensors import second_of
-from stockroom.books.stays import Stay, stays, stays_of
+from stockroom.books.stays import Stay, Zones, stays, stays_of
 from stockroom.units import MM, M
 from tests.floor import Floor
 
@@ -22,8 +22,8 @@ def floor(book: Book) -> Floor:
 def _of(floor: Floor, code: str, until: datetime | None = None) -> tuple[Stay, ...]:
     """Where a piece stood, which is the same whether one is asked for or all are."""
     with floor.book.reading() as connection:
-        found = stays_of(connection, code, until or floor.now)
-        assert stays(connection, until or floor.now).get(code, ()) == found
+        found = stays_of(connection, code, until or floor.now, Zones(connection))
+        assert stays(connection, until or floor.now, Zones(connection)).get(code, ()) == found
     return found
 
 
@@ -116,7 +116,9 @@ def test_an_offcut_stood_where_its_roll_did_until_it_was_cut(floor: Floor) -> No
         assert zones[0] == ("north", _second(received))
         assert ("south", _second(moved)) in zones
     with floor.book.reading() as connection:
-        assert stays_of(connection, roll, floor.now) == (Stay(_second(received), "north"),)
+        assert stays_of(connection, roll, floor.now, Zones(connection)) == (
+            Stay(_second(received), "north"),
+        )
 
 
 def test_a_piece_that_stands_nowhere_shares_nothing(floor: Floor) -> None:

@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 from stockroom.books.catalog import Entry, add_zone, name_key, place_named
 from stockroom.books.opening import create_book, open_book
 from stockroom.books.sensors import second_of
-from stockroom.books.stays import stays, stays_of
+from stockroom.books.stays import Zones, stays, stays_of
 from stockroom.errors import Code, Refusal
 from stockroom.units import MM, M
 from tests.conftest import postgresql_url
@@ -167,8 +167,11 @@ def _play(floor: Floor, steps: list[Step]) -> None:
         floor.wait(hours=1)
         _do(floor, slow, hour, step)
     with floor.book.reading() as connection:
-        of_all = stays(connection, floor.now)
-        found = {piece: stays_of(connection, piece, floor.now) for piece in slow.pieces}
+        of_all = stays(connection, floor.now, Zones(connection))
+        found = {
+            piece: stays_of(connection, piece, floor.now, Zones(connection))
+            for piece in slow.pieces
+        }
 
     assert of_all == found
     for piece, hour in product(found, range(-1, len(steps) + 1)):
