@@ -10,7 +10,7 @@ from sqlalchemy import Connection
 from stockroom.books.catalog import materials
 from stockroom.books.course import Courses
 from stockroom.books.pieces import standing
-from stockroom.books.readings import zone_readings
+from stockroom.books.readings import latest_reading, zone_readings
 from stockroom.books.sensors import ASSUMED, Stand, second_of, sensor_entries, stands, zone_values
 from stockroom.books.settled import Moves, Settled, moves, settled
 from stockroom.books.stays import Stays, Zones, stays, stays_of
@@ -92,6 +92,12 @@ class Climates:
     @cached_property
     def _zones(self) -> Zones:
         return Zones(self._connection)
+
+    def heard_s(self) -> list[int]:
+        """The second of the newest reading of each sensor that speaks for a zone now."""
+        speaking = {one.sensor_id for those in self._stands.values() for one in those if one.speaks}
+        latest = (latest_reading(self._connection, sensor_id) for sensor_id in sorted(speaking))
+        return [reading.at_s for reading in latest if reading is not None]
 
     def trials(self) -> tuple[Trial, ...]:
         """The curl trials that stand."""

@@ -71,6 +71,11 @@ class Stand:
     from_s: int
     until_s: int | None = None
 
+    @property
+    def speaks(self) -> bool:
+        """Whether it still does."""
+        return self.until_s is None
+
     def holds(self, at_s: int) -> bool:
         """Whether this sensor spoke at a second."""
         return self.from_s <= at_s and (self.until_s is None or at_s < self.until_s)

@@ -160,13 +160,12 @@ def settled_s(connection: Connection) -> int | None:
     return None if whole is None else whole.made_s
 
 
-def settled_lately(connection: Connection, basis: str, now_s: int) -> bool:
-    """Whether somebody settled on a basis within a week, or began to within an hour."""
+def settled_lately(connection: Connection, basis: str, *, now_s: int, last_s: int) -> bool:
+    """Whether what is settled reaches to within a week of a second, or somebody began to this hour."""
     begun, whole = _NEWEST.first(connection, {}), _WHOLE.first(connection, {})
-    return any(
-        one is not None and one.basis == basis and now_s < one.made_s + lasts_s
-        for one, lasts_s in ((begun, _HOUR_S), (whole, _WEEK_S))
-    )
+    if whole is not None and whole.basis == basis and last_s < whole.last_s + _WEEK_S:
+        return True
+    return begun is not None and begun.basis == basis and now_s < begun.made_s + _HOUR_S
 
 
 def moves(connection: Connection) -> Moves:

@@ -6,7 +6,7 @@ from math import isclose
 from stockroom.books.catalog import shop
 from stockroom.books.climates import Climates
 from stockroom.books.opening import Book
-from stockroom.books.sensors import lock_sensors, second_of
+from stockroom.books.sensors import lock_sensors
 from stockroom.books.settled import Settled, Sums, begin_settling, settle, settled_lately, settled_s
 from stockroom.books.values import Finding
 from stockroom.errors import Exit, Refusal
@@ -17,6 +17,8 @@ from stockroom.work.storage import Stored
 _AS_NEAR = 1e-9
 YOUNG_S = 4 * 86_400
 """What is younger is not settled: readings are late by some days, and a cold roll warms up for three."""
+_SILENT_S = 30 * 86_400
+"""Nothing more is awaited of a sensor that was silent for so long."""
 
 
 def keep_settled(book: Book, *, now: datetime) -> None:
@@ -36,26 +38,32 @@ def keep_settled(book: Book, *, now: datetime) -> None:
 def _settle(book: Book, now: datetime) -> None:
     with book.reading() as connection:
         known = shop(connection, now)
-        basis = Climates(connection, known, now).basis
-        if settled_lately(connection, basis, second_of(now)):
+        gap_s, climates = known.house.air.gap_s, Climates(connection, known, now)
+        basis, now_s = climates.basis, climates.until_s
+        last_s = _awaited_from(climates, now_s)
+        if settled_lately(connection, basis, now_s=now_s, last_s=last_s):
             return
-    gap_s, now_s = known.house.air.gap_s, second_of(now)
-    until_s = now_s - gap_s - YOUNG_S
     with book.transaction() as connection:
         lock_sensors(connection)  # whoever writes something late from here on drops the number
         number = begin_settling(
-            connection, made_s=now_s, until_s=until_s, last_s=until_s + gap_s, basis=basis
+            connection, made_s=now_s, until_s=last_s - gap_s, last_s=last_s, basis=basis
         )
     with on_hand(book, now=now, today=None) as (seen, climates, found):
         if climates.basis != basis:
             return
-        noting, moved = climates.settle(until_s)
+        noting, moved = climates.settle(last_s - gap_s)
         storage = Stored(climates, seen).storage_of
         for one in found:
             storage(one)
     with book.transaction() as connection:
         lock_sensors(connection)
         settle(connection, number, known=moved, noted=noting.noted or {})
+
+
+def _awaited_from(climates: Climates, now_s: int) -> int:
+    """The second from which on readings may still come: loggers are read out one after the other."""
+    heard_s = [at_s for at_s in climates.heard_s() if at_s > now_s - _SILENT_S]
+    return min([now_s - YOUNG_S, *heard_s])
 
 
 def wrong_settled(book: Book) -> list[Finding]:

@@ -1,5 +1,6 @@
 """What is settled says what its climates say, whatever is written afterwards; or it is dropped."""
 
+from collections.abc import Collection
 from contextlib import AbstractContextManager, closing
 from datetime import timedelta
 from typing import Any
@@ -39,9 +40,16 @@ class Store(Weather):
         self.wait(days=20)
         self.climate(0, 30)
 
-    def climate(self, first_day: int, last_day: int, celsius: float = 26.0) -> None:
+    def climate(
+        self,
+        first_day: int,
+        last_day: int,
+        celsius: float = 26.0,
+        sensors: Collection[str] = ("door", "window"),
+    ) -> None:
         """Every two hours a reading of both sensors; the second one is warmer, and dry."""
-        for sensor, more, rh_pct in (("door", 0, 50), ("window", 6, 30)):
+        for sensor in sensors:
+            more, rh_pct = (0, 50) if sensor == "door" else (6, 30)
             seconds = range(NOW_S + first_day * DAY_S, NOW_S + last_day * DAY_S, 2 * HOUR_S)
             given = ((at_s, celsius + more + at_s % 11 / 10, rh_pct) for at_s in seconds)
             self.write(given, sensor)
@@ -104,6 +112,25 @@ def test_a_late_reading_drops_it(store: Store) -> None:
     store.write([(last_s - 3 * HOUR_S, 60.0)])
     assert number < _numbers(store.book)
     assert store.settled == {store.stays, store.moves}
+    assert store.agrees
+
+
+def test_loggers_are_read_out_one_after_the_other(store: Store) -> None:
+    """A week is settled when the last of them was, and not once for each; so none of them drops it."""
+    number = _numbers(store.book)
+    store.wait(days=8)
+    store.climate(30, 38, sensors=("door",))
+    assert _numbers(store.book) == number
+    store.climate(30, 38, sensors=("window",))
+    assert _numbers(store.book) == [number[0] + 1]
+    assert store.settled == {store.stays, store.moves}
+    assert store.agrees
+
+    for week in range(38, 78, 8):  # and one that is never read out again holds nobody up
+        store.wait(days=8)
+        store.climate(week, week + 8, sensors=("door",))
+    with on_hand(store.book, now=store.now, today=None) as (_, climates, _):
+        assert climates.settled.until_s > NOW_S + 60 * DAY_S
     assert store.agrees
 
 
