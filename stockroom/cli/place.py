@@ -4,8 +4,9 @@ from typing import Annotated
 
 import typer
 
-from stockroom.cli.desk import Desk, enters, name, reads
+from stockroom.cli.desk import Desk, enters, maybe, name, reads, sets_up
 from stockroom.cli.saying import Answer
+from stockroom.errors import Code, Refusal
 
 app = typer.Typer(help="Where pieces stand: bays, tubes, vans.")
 
@@ -26,6 +27,32 @@ def add(
     request = AddPlace(name=name(called), zone=name(zone), **desk.asked())
     place = add_a_place(request, book=desk.book, now=desk.now)
     return Answer(values=answers.place(place), lines=[f"{words.code(place.code)}  {place.name}"])
+
+
+@app.command()
+@sets_up
+def zone(
+    desk: Desk,
+    place: Annotated[str, typer.Argument(metavar="PLACE", help="Its name or its code.")],
+    called: Annotated[
+        str | None, typer.Argument(metavar="ZONE", help="The area whose climate it shares.")
+    ] = None,
+    none: Annotated[
+        bool, typer.Option("--none", help="It shares no climate that is known.")
+    ] = False,
+) -> Answer:
+    """Say in which zone a place lies, from an instant on; before it, all stays as it was."""
+    from stockroom.lines import answers, words
+    from stockroom.work.sensors import LieIn, lie_in
+
+    if none is (called is not None):
+        raise Refusal(Code.BAD_USAGE, "A place lies in a ZONE, or in --none.")
+    request = LieIn(place=name(place), zone=maybe(called, name) or "", **desk.asked())
+    found = lie_in(request, book=desk.book, now=desk.now)
+    lies = f"lies in {found.zone}" if found.zone else "lies in no zone"
+    return Answer(
+        values=answers.place(found), lines=[f"{words.code(found.code)}  {found.name} {lies}."]
+    )
 
 
 @app.command("list")

@@ -1,10 +1,10 @@
-"""Sensors: where each stands and what calibration adds; how warm a zone is taken to be unmeasured."""
+"""Sensors and zones: where each stands or lies, what calibration adds, how warm it is taken to be."""
 
 from dataclasses import dataclass, replace
 from datetime import datetime
 from math import isfinite
 
-from stockroom.books.catalog import ALWAYS, Entry, name_key
+from stockroom.books.catalog import ALWAYS, Entry, add_zone, name_key, place_named
 from stockroom.books.climate import SensorNow, sensors_now
 from stockroom.books.opening import Book
 from stockroom.books.readings import put_in_force
@@ -22,10 +22,10 @@ from stockroom.books.sensors import (
     zone_names,
     zone_of,
 )
-from stockroom.books.values import Asked
+from stockroom.books.values import Asked, Place
 from stockroom.errors import Code, Refusal
 from stockroom.film.climate import is_temperature
-from stockroom.work.summing import keep_sums
+from stockroom.work.summing import sum_up
 
 SILENT_HOURS = 3
 """How long a sensor may say nothing before that is said: common practice, no source."""
@@ -68,6 +68,14 @@ class Assume(Asked):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class LieIn(Asked):
+    """A place lies in another zone, as after a wall was built; "" is a zone nobody knows."""
+
+    place: str
+    zone: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class SensorPlaced:
     """A sensor as it is now, and the one whose place it took."""
 
@@ -97,7 +105,7 @@ def add_a_sensor(request: AddSensor, *, book: Book, now: datetime) -> SensorPlac
         )
         put_in_force(connection, _checked(entry), now=now)
         placed = sensors_now(connection, now)[entry.sensor_id]
-    keep_sums(book, now=now)
+    sum_up(book, now=now)
     return SensorPlaced(sensor=placed, replaced=_replaced(before, entry))
 
 
@@ -117,7 +125,7 @@ def place_a_sensor(request: PlaceSensor, *, book: Book, now: datetime) -> Sensor
             entry = replace(entry, from_at=at, operator=request.operator, why=request.note)
             put_in_force(connection, _checked(entry), now=now)
         placed = sensors_now(connection, now)[sensor_id]
-    keep_sums(book, now=now)
+    sum_up(book, now=now)
     return SensorPlaced(sensor=placed, replaced=_replaced(before, entry))
 
 
@@ -140,6 +148,20 @@ def assume(request: Assume, *, book: Book, now: datetime) -> str:
     return name
 
 
+def lie_in(request: LieIn, *, book: Book, now: datetime) -> Place:
+    """Put a place in a zone from an instant on; what stood there before ages by the other, as it did."""
+    at = _past(request, now)
+    with book.transaction() as connection:
+        known = place_named(connection, request.place, now)
+        entry = Entry(
+            name="zone", value=request.zone, from_at=at, operator=request.operator, why=request.note
+        )
+        add_zone(connection, known.id, entry, now=now)
+        placed = place_named(connection, known.code, now)
+    sum_up(book, now=now)
+    return placed
+
+
 def sensors(book: Book, *, now: datetime) -> tuple[SensorNow, ...]:
     """Every sensor as it is at an instant, by name."""
     with book.reading() as connection:
@@ -151,7 +173,7 @@ def _past(request: Asked, now: datetime) -> datetime:
     """The instant from which something is in force: as asked, or now."""
     if request.at is not None and request.at > now:
         raise Refusal(
-            Code.FUTURE, "That is in the future: write down where a sensor stands once it does."
+            Code.FUTURE, "That is in the future: write down where something stands once it does."
         )
     return request.at or now
 

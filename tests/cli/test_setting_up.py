@@ -64,6 +64,14 @@ def test_places_and_jobs_are_entered_and_listed(shop: Shop) -> None:
     assert shop.lines("job", "list")[2].endswith("2026-11-03  closed")
 
 
+def test_a_place_lies_in_another_zone_from_then_on(shop: Shop) -> None:
+    """By name or code; or in none that is known."""
+    moved = shop.values("place", "zone", "a1", "attic", "--at", "2026-11-24T08:00")
+    assert (moved["name"], moved["zone"]) == ("A1", "attic")
+    assert shop.lines("place", "zone", "P000002G", "--none") == ["P000 002G  A1 lies in no zone."]
+    assert shop.lines("place", "zone", "A1", "cellar") == ["P000 002G  A1 lies in cellar."]
+
+
 def test_a_job_is_shown_closed_and_reopened(shop: Shop) -> None:
     """With what was done for it."""
     shop.lines("cut", "{roll}", "2m", "--job", "{clinic}")

@@ -8,7 +8,6 @@ from typing import Any
 import pytest
 from sqlalchemy import text
 
-from stockroom.books.catalog import Entry, add_zone, place_named
 from stockroom.books.opening import Book, create_book
 from stockroom.books.opening import book_url as url_of
 from stockroom.units import MM, M
@@ -215,10 +214,7 @@ def test_whatever_else_it_rests_on_makes_it_void(store: Store, change: str) -> N
         case "zone", zone:
             store.assume(zone, 11.0)
         case "zone", *_:
-            with store.book.transaction() as connection:
-                south = place_named(connection, store.south, store.now).id
-                entry = Entry(name="zone", value="north", from_at=NOW, operator="I", why="")
-                add_zone(connection, south, entry, now=store.now)
+            store.lie_in("B1", "north", at=NOW + timedelta(days=15))
         case "a", "place", *_:
             store.place("harbour", zone="south")
         case "a", "sensor", "moved":

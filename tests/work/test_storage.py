@@ -6,6 +6,7 @@ from datetime import date, datetime, timedelta
 import pytest
 
 from stockroom.books.opening import Book
+from stockroom.errors import Code
 from stockroom.film.heat import ageing_rate
 from stockroom.film.kinds import Kind
 from stockroom.film.verdict import Reason, Verdict
@@ -14,6 +15,7 @@ from stockroom.work.curl_trial import TryCurl, try_curl
 from stockroom.work.forecast import forecast
 from stockroom.work.judging import Judged
 from stockroom.work.look import piece, rack
+from tests.builders import refused
 from tests.conftest import NOW
 from tests.weather import HOUR_S, Given, Weather
 
@@ -40,6 +42,13 @@ class Store(Weather):
         """What one rule found."""
         found = self.judged(code).judgement.reasons
         return next((one for one in found if one.rule == rule), None)
+
+    def heat_days(self, code: str) -> float:
+        """Days at 23 °C that its shelf age is like."""
+        found = self.reason(code, "heat")
+        assert found is not None
+        assert found.measured is not None
+        return found.measured
 
 
 @pytest.fixture
@@ -104,6 +113,30 @@ def test_a_piece_that_is_moved_ages_elsewhere_from_then_on(store: Store) -> None
     expected = 50 * ageing_rate(20.0) + 50 * ageing_rate(35.0)
     assert heat.measured == pytest.approx(expected, abs=2)
     assert moved < store.now
+
+
+def test_a_place_that_lies_in_another_zone_ages_its_film_by_it_from_then_on(store: Store) -> None:
+    """A wall was built, and is written down ten days later; what was before stays as it was."""
+    store.sensor("ceiling", zone="attic")
+    roll = store.roll(place=store.place("A1"), made="2026-11-25")
+    store.wait(days=20)
+    store.hours(NOW, 20, 23.0)
+    store.hours(NOW, 20, 35.0, sensor="ceiling")
+    assert store.heat_days(roll) == pytest.approx(20, abs=1)
+
+    place = store.lie_in("A1", "Attic", at=NOW + timedelta(days=10))
+    assert (place.name, place.zone) == ("A1", "Attic")
+    assert store.heat_days(roll) == pytest.approx(10 + 10 * ageing_rate(35.0), abs=1)
+
+    store.lie_in("A1", "")
+    store.wait(days=10)
+    assert store.heat_days(roll) == pytest.approx(
+        10 + 10 * ageing_rate(35.0) + 10 * ageing_rate(21.0), abs=1
+    )
+    with refused(store.book, Code.FUTURE, "in the future"):
+        store.lie_in("A1", "north", at=store.now + timedelta(days=1))
+    with refused(store.book, Code.NO_PLACE):
+        store.lie_in("A7", "north")
 
 
 def test_an_hour_above_40_asks_for_a_trial(store: Store) -> None:
