@@ -200,7 +200,13 @@ def _packed(noted: Mapping[str, Sequence[Stretch]]) -> bytes:
     place = {zone: at for at, zone in enumerate(zones)}
     counts = [len(those) for those in noted.values()]
     names = json.dumps([list(noted), counts, zones]).encode()
-    rows = [(*one[:3], place[one.zone], *one.sums) for one in stretches]
-    columns = zip(*rows, strict=True) if rows else [()] * len(_KINDS)
-    numbered = (written(array(kind, column)) for kind, column in zip(_KINDS, columns, strict=True))
-    return _HEAD.pack(len(names), len(rows)) + names + b"".join(numbered)
+    columns: list[array[Any]] = [
+        array("q", (one.since_s for one in stretches)),
+        array("q", (one.until_s for one in stretches)),
+        array("d", (one.energy_kj for one in stretches)),
+        array("q", (place[one.zone] for one in stretches)),
+        *(array("d", column) for column in zip(*(one.sums for one in stretches), strict=True)),
+    ]
+    return (
+        _HEAD.pack(len(names), len(stretches)) + names + b"".join(written(one) for one in columns)
+    )

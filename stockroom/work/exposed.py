@@ -10,17 +10,17 @@ taken to be like the same weeks of a year ago or, where those were not measured,
 What is settled is not worked out again: only what came after.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 
 from stockroom.books.climates import Climates
-from stockroom.books.settled import NOTHING, THE_AIR, Sums
+from stockroom.books.settled import THE_AIR, Sums
 from stockroom.books.settled import Stretch as Settling
 from stockroom.books.values import Shop
 from stockroom.film.chain import Chain
 from stockroom.film.course import Summed
 from stockroom.film.exposure import DAY_S, Exposure, known_rate
-from stockroom.film.sums import Sum, hotter_than, outside_of
+from stockroom.film.sums import hotter_than, outside_of
 from stockroom.film.verdict import Air
 from stockroom.work.stretches import Stretch, stretches
 
@@ -30,6 +30,7 @@ _ENOUGH = 0.5
 _HOUR_S = 3_600
 _NONE = Exposure(span_s=0, measured_s=0, like_days_measured=0.0, like_days=0.0)
 
+_Chains = tuple[Chain, Chain, Chain]
 _Asked = tuple[str, int, int, float]
 """A piece, from which second to which, and the activation energy in kJ/mol; or the air instead."""
 
@@ -45,6 +46,7 @@ class Exposures:
     _rates: dict[tuple[str | None, float], tuple[Summed | None, float]] = field(
         default_factory=dict[tuple[str | None, float], tuple[Summed | None, float]]
     )
+    _zones: dict[str, _Chains] = field(default_factory=dict[str, _Chains])
     _after: dict[tuple[str | None, int, float], Sums] = field(
         default_factory=dict[tuple[str | None, int, float], Sums]
     )
@@ -98,12 +100,12 @@ class Exposures:
             return sums if end_s == until_s else _both(sums, self._since(zone, until_s, energy_kj))
         stays = self.climates.stays(code)
         sums = self._over(stretches(stays, since_s, end_s), energy_kj)
-        if not stays or stays[-1].since_s <= settled.until_s:
-            zone = stays[-1].zone if stays else None
-            settled.note(code, Settling(since_s, end_s, energy_kj, zone, sums))
-        if end_s == until_s:
-            return sums
-        return _both(sums, self._over(stretches(stays, end_s, until_s), energy_kj))
+        if stays and stays[-1].since_s > settled.until_s:  # moved since, as nothing that is settled
+            after = self._over(stretches(stays, end_s, until_s), energy_kj)
+            return _both(sums, after)
+        zone = stays[-1].zone if stays else None
+        settled.note(code, Settling(since_s, end_s, energy_kj, zone, sums))
+        return sums if end_s == until_s else _both(sums, self._since(zone, until_s, energy_kj))
 
     def _since(self, zone: str | None, until_s: int, energy_kj: float) -> Sums:
         """What came in a zone after what is settled."""
@@ -115,7 +117,7 @@ class Exposures:
         return known
 
     def _over(self, each: Iterable[Stretch], energy_kj: float) -> Sums:
-        return self._air(list(each)) if energy_kj == THE_AIR else self._heat(each, energy_kj)
+        return self._air(each) if energy_kj == THE_AIR else self._heat(each, energy_kj)
 
     def _heat(self, each: Iterable[Stretch], energy_kj: float) -> Sums:
         """The stretches in each zone together; one loop, for a report makes them by the hundred thousand."""
@@ -164,30 +166,35 @@ class Exposures:
         house_c = self.shop.house.air.assumed_c
         return house_c if zone is None else self.climates.assumed_c.get(zone, house_c)
 
-    def _air(self, each: list[Stretch]) -> Sums:
+    def _air(self, each: Iterable[Stretch]) -> Sums:
         """The seconds in which the air was measured, hot, too hot, and dry or damp."""
+        measured_s, hot_s, too_hot_s, damp_s = 0, 0.0, 0.0, 0.0
+        for zone, first_s, last_s in each:
+            if zone is None:
+                continue
+            hot, too_hot, damp = self._zones.get(zone) or self._zone(zone)
+            amount, found_s = hot.between(first_s, last_s)
+            measured_s += found_s
+            hot_s += amount
+            if too_hot.amount:  # most zones never were
+                too_hot_s += too_hot.between(first_s, last_s).amount
+            if damp.amount:
+                damp_s += damp.between(first_s, last_s).amount
+        return measured_s, hot_s, too_hot_s, damp_s
+
+    def _zone(self, zone: str) -> _Chains:
+        """When a zone was hot, too hot, and dry or damp."""
         house = self.shop.house.air
-        hot, measured_s = self._summed(each, hotter_than(house.hot_c))
-        if not measured_s:
-            return NOTHING
-        too_hot = self._amount(each, hotter_than(house.too_hot_c)) if hot else 0.0
-        damp = self._amount(each, outside_of(house.rh_low_pct, house.rh_high_pct))
-        return measured_s, hot, too_hot, damp
-
-    def _summed(self, each: list[Stretch], of: Sum) -> tuple[float, int]:
-        """What came together in several stretches, and the seconds that were measured."""
-        found = [chain.between(*ends) for chain, *ends in self._chains(each, of)]
-        return sum(one.amount for one in found), sum(one.measured_s for one in found)
-
-    def _amount(self, each: list[Stretch], of: Sum) -> float:
-        """What came together in several stretches; most zones never were too hot at all."""
-        chains = self._chains(each, of)
-        return sum(chain.between(*ends).amount for chain, *ends in chains if chain.amount)
-
-    def _chains(self, each: list[Stretch], of: Sum) -> Iterator[tuple[Chain, int, int]]:
-        for zone, since_s, until_s in each:
-            if zone is not None:
-                yield self.climates.sum(zone, of), since_s, until_s
+        hot, too_hot, damp = (
+            self.climates.sum(zone, of)
+            for of in (
+                hotter_than(house.hot_c),
+                hotter_than(house.too_hot_c),
+                outside_of(house.rh_low_pct, house.rh_high_pct),
+            )
+        )
+        self._zones[zone] = found = hot, too_hot, damp
+        return found
 
 
 def _both(one: Sums, other: Sums) -> Sums:

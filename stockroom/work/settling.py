@@ -39,6 +39,8 @@ def _settle(book: Book, now: datetime) -> None:
     with book.reading() as connection:
         known = shop(connection, now)
         gap_s, climates = known.house.air.gap_s, Climates(connection, known, now)
+        if not climates.is_measured:
+            return
         basis, now_s = climates.basis, climates.until_s
         last_s = _awaited_from(climates, now_s)
         if settled_lately(connection, basis, now_s=now_s, last_s=last_s):

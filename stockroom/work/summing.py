@@ -17,6 +17,12 @@ from stockroom.film.sums import Quantity, Sum, ageing, hotter_than, outside_of
 from stockroom.work.settling import keep_settled
 
 
+def sum_up(book: Book, *, now: datetime, sensor: str | None = None) -> None:
+    """Store what is missing of sums, and settle what they did to pieces; see `keep_sums`."""
+    keep_sums(book, now=now, sensor=sensor)
+    keep_settled(book, now=now)
+
+
 def keep_sums(book: Book, *, now: datetime, sensor: str | None = None) -> None:
     """Store what is summed over every zone for every film, as far as the book may be written.
 
@@ -30,7 +36,6 @@ def keep_sums(book: Book, *, now: datetime, sensor: str | None = None) -> None:
         house = shop(connection, now).house
         sums = _sums(house, materials(connection, now).values())
     keep_courses(book, house.air.gap_s, dict.fromkeys(zones, sums))
-    keep_settled(book, now=now)
 
 
 def sum_otherwise(book: Book, *, now: datetime) -> None:
@@ -40,14 +45,14 @@ def sum_otherwise(book: Book, *, now: datetime) -> None:
         sums = _sums(house, materials(connection, now).values())
         names = [*Quantity, *(of.name for of in sums)]
         forget_others(connection, house.air.gap_s, names)
-    keep_sums(book, now=now)
+    sum_up(book, now=now)
 
 
 def sum_again(book: Book, *, now: datetime) -> None:
     """Drop every stored sum, and store those that are wanted now anew."""
     with book.transaction() as connection:
         forget_all(connection)
-    keep_sums(book, now=now)
+    sum_up(book, now=now)
 
 
 def _sums(house: House, films: Iterable[Material]) -> list[Sum]:
