@@ -4,18 +4,18 @@ from collections.abc import Iterable
 from datetime import datetime
 from typing import Any
 
-from stockroom.books.values import Place
 from stockroom.work.readings import ReadingsWritten, WriteReadings, write_readings
 from stockroom.work.sensors import (
     AddSensor,
     Assume,
-    LieIn,
     PlaceSensor,
+    PutInZone,
     SensorPlaced,
+    ZonedPlace,
     add_a_sensor,
     assume,
-    lie_in,
     place_a_sensor,
+    put_in_zone,
 )
 from tests.conftest import NOW
 from tests.floor import Floor
@@ -44,10 +44,10 @@ class Weather(Floor):
         request = Assume(**self.asked(zone=zone, temperature_c=temperature_c, at=at))
         return assume(request, book=self.book, now=self.now)
 
-    def lie_in(self, place: str, zone: str, at: datetime | None = None) -> Place:
+    def put_in_zone(self, place: str, zone: str, at: datetime | None = None) -> ZonedPlace:
         """A place lies in another zone."""
-        request = LieIn(**self.asked(place=place, zone=zone, at=at))
-        return lie_in(request, book=self.book, now=self.now)
+        request = PutInZone(**self.asked(place=place, zone=zone, at=at))
+        return put_in_zone(request, book=self.book, now=self.now)
 
     def read(self, *given: Given, sensor: str = "door") -> ReadingsWritten:
         """What a sensor said: seconds from now on, °C and perhaps %."""

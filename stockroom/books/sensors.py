@@ -248,6 +248,15 @@ def _written(table: Table) -> Select[str]:
     return select(table.c.zone).group_by(table.c.zone).order_by(func.min(table.c.id))
 
 
+def zones_of_place(connection: Connection, place_id: int) -> tuple[tuple[datetime, str], ...]:
+    """The zones a place lay in, and from when on each; "" is none that is known."""
+    there = select(_PLACE_ZONE.c.from_at, _PLACE_ZONE.c.zone).where(
+        _PLACE_ZONE.c.place_id == place_id
+    )
+    rows = connection.execute(there.order_by(_PLACE_ZONE.c.from_at, _PLACE_ZONE.c.id))
+    return tuple((row.from_at, row.zone) for row in rows)
+
+
 def zone_named(connection: Connection, name: str) -> str:
     """The key of a zone; one that nothing was ever put in is not found."""
     key = name_key(name)

@@ -42,17 +42,14 @@ def zone(
     ] = False,
 ) -> Answer:
     """Say in which zone a place lies, from an instant on; before it, all stays as it was."""
-    from stockroom.lines import answers, words
-    from stockroom.work.sensors import LieIn, lie_in
+    from stockroom.lines import answers, text_setup
+    from stockroom.work.sensors import PutInZone, put_in_zone
 
-    if none is (called is not None):
+    if none is (called is not None) or called == "":
         raise Refusal(Code.BAD_USAGE, "A place lies in a ZONE, or in --none.")
-    request = LieIn(place=name(place), zone=maybe(called, name) or "", **desk.asked())
-    found = lie_in(request, book=desk.book, now=desk.now)
-    lies = f"lies in {found.zone}" if found.zone else "lies in no zone"
-    return Answer(
-        values=answers.place(found), lines=[f"{words.code(found.code)}  {found.name} {lies}."]
-    )
+    request = PutInZone(place=name(place), zone=maybe(called, name) or "", **desk.asked())
+    found = put_in_zone(request, book=desk.book, now=desk.now)
+    return Answer(values=answers.zoned_place(found), lines=text_setup.zoned_place(found, desk.shop))
 
 
 @app.command("list")

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import asdict
 from typing import Any
 
+from stockroom.books.catalog import ALWAYS
 from stockroom.books.values import Act, Job, Material, Move, Place, Shop, Standing
 from stockroom.codes.own import Letter, letter_of
 from stockroom.film.limits import Limit
@@ -19,6 +20,7 @@ from stockroom.work.cut import CutDone
 from stockroom.work.flaw import Flaw, flaws_of
 from stockroom.work.judging import Judged
 from stockroom.work.receive import OURS
+from stockroom.work.sensors import ZonedPlace
 
 Values = dict[str, Any]
 
@@ -178,6 +180,15 @@ def limit_values(limit: Limit) -> Values:
 def place(one: Place) -> Values:
     """A place and its zone."""
     return {"code": one.code, "name": one.name, "zone": one.zone or None}
+
+
+def zoned_place(one: ZonedPlace) -> Values:
+    """A place, and the zones it lay in through time; the first one from the beginning."""
+    zones = [
+        {"since": None if since == ALWAYS else since.isoformat(), "zone": zone or None}
+        for since, zone in one.zones
+    ]
+    return place(one.place) | {"zones": zones, "unmeasured": one.unmeasured or None}
 
 
 def job(one: Job) -> Values:

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
-from stockroom.books.catalog import Entry
+from stockroom.books.catalog import ALWAYS, Entry
 from stockroom.books.values import Job, Material, Place, Shop
 from stockroom.film.figures import show_figure
 from stockroom.film.limits import HOUSE_NAMES, Basis, Limit
@@ -12,6 +12,7 @@ from stockroom.plan.terms import show_term
 from stockroom.units import UM
 from stockroom.units.money import show_money
 from stockroom.units.shown import show_thickness, show_width
+from stockroom.work.sensors import ZonedPlace
 
 _MATERIALS = Columns(heads=("material", "kind", "width", "as wound", "shelf"), right=frozenset({2}))
 _PLACES = Columns(heads=("place", "code", "zone"))
@@ -171,6 +172,19 @@ def places(known: Sequence[Place], width: int) -> list[str]:
     if not known:
         return ["No place is entered yet: `stockroom place add NAME`."]
     return table(_PLACES, [(one.name, words.code(one.code), one.zone) for one in known], width)
+
+
+def zoned_place(one: ZonedPlace, shop: Shop) -> list[str]:
+    """A place, the zones it lay in through time, and whether anything is known of its climate."""
+    place = one.place
+    course = [
+        ("from the beginning" if since == ALWAYS else words.moment(since, shop), zone or "no zone")
+        for since, zone in one.zones
+    ]
+    lines = [f"{words.code(place.code)}  {place.name}", *pairs(course)]
+    if one.unmeasured:
+        lines.append(f"No sensor ever spoke for {one.unmeasured}: see `climate sensors`.")
+    return lines
 
 
 def jobs(known: Sequence[Job], width: int) -> list[str]:

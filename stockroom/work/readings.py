@@ -18,7 +18,7 @@ from stockroom.feeds.reading import (
     instant,
     switched_on,
 )
-from stockroom.work.summing import sum_up
+from stockroom.work.summing import keep_all
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,7 +56,7 @@ def write_readings(request: WriteReadings, *, book: Book, now: datetime) -> Read
         kept = keep_readings(connection, sensor_id, given)
         spoken_for = stands(sensor_entries(connection))
     if kept.written:
-        sum_up(book, now=now, sensor=name)
+        keep_all(book, now=now, sensor=name)
     for reading, there in kept.clashes:
         findings[index_at[reading.at_s]] = _other(reading, there, "was written before")
     homeless = _homeless(given, sensor_id, spoken_for)

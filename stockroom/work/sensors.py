@@ -21,11 +21,12 @@ from stockroom.books.sensors import (
     zone_named,
     zone_names,
     zone_of,
+    zones_of_place,
 )
 from stockroom.books.values import Asked, Place
 from stockroom.errors import Code, Refusal
 from stockroom.film.climate import is_temperature
-from stockroom.work.summing import sum_up
+from stockroom.work.summing import keep_all
 
 SILENT_HOURS = 3
 """How long a sensor may say nothing before that is said: common practice, no source."""
@@ -68,11 +69,20 @@ class Assume(Asked):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class LieIn(Asked):
+class PutInZone(Asked):
     """A place lies in another zone, as after a wall was built; "" is a zone nobody knows."""
 
     place: str
     zone: str
+
+
+@dataclass(frozen=True, slots=True)
+class ZonedPlace:
+    """A place as it is now, the zones it lay in through time, and the new one if nobody measures it."""
+
+    place: Place
+    zones: tuple[tuple[datetime, str], ...]
+    unmeasured: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -105,7 +115,7 @@ def add_a_sensor(request: AddSensor, *, book: Book, now: datetime) -> SensorPlac
         )
         put_in_force(connection, _checked(entry), now=now)
         placed = sensors_now(connection, now)[entry.sensor_id]
-    sum_up(book, now=now)
+    keep_all(book, now=now)
     return SensorPlaced(sensor=placed, replaced=_replaced(before, entry))
 
 
@@ -125,7 +135,7 @@ def place_a_sensor(request: PlaceSensor, *, book: Book, now: datetime) -> Sensor
             entry = replace(entry, from_at=at, operator=request.operator, why=request.note)
             put_in_force(connection, _checked(entry), now=now)
         placed = sensors_now(connection, now)[sensor_id]
-    sum_up(book, now=now)
+    keep_all(book, now=now)
     return SensorPlaced(sensor=placed, replaced=_replaced(before, entry))
 
 
@@ -145,21 +155,28 @@ def assume(request: Assume, *, book: Book, now: datetime) -> str:
             why=request.note,
         )
         add_zone_entry(connection, name, entry, now=now)
+    keep_all(book, now=now)
     return name
 
 
-def lie_in(request: LieIn, *, book: Book, now: datetime) -> Place:
-    """Put a place in a zone from an instant on; what stood there before ages by the other, as it did."""
+def put_in_zone(request: PutInZone, *, book: Book, now: datetime) -> ZonedPlace:
+    """Put a place in a zone from an instant on; until then film in it aged by the zone it lay in."""
     at = _past(request, now)
     with book.transaction() as connection:
-        known = place_named(connection, request.place, now)
-        entry = Entry(
-            name="zone", value=request.zone, from_at=at, operator=request.operator, why=request.note
-        )
-        add_zone(connection, known.id, entry, now=now)
+        known = place_named(connection, request.place, at)
+        key = name_key(request.zone)
+        zone = zone_names(connection).get(key, request.zone)
+        if name_key(known.zone) != key:
+            entry = Entry(name="zone", value=zone, from_at=at, operator=request.operator, why="")
+            add_zone(connection, known.id, entry, now=now)
         placed = place_named(connection, known.code, now)
-    sum_up(book, now=now)
-    return placed
+        found = ZonedPlace(
+            place=placed,
+            zones=zones_of_place(connection, known.id),
+            unmeasured="" if key in stands(sensor_entries(connection)) else zone,
+        )
+    keep_all(book, now=now)
+    return found
 
 
 def sensors(book: Book, *, now: datetime) -> tuple[SensorNow, ...]:

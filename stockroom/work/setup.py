@@ -36,7 +36,7 @@ from stockroom.film.roll import Layer
 from stockroom.plan.terms import parse_term
 from stockroom.units import System
 from stockroom.units.money import DECIMALS, parse_money
-from stockroom.work.summing import sum_otherwise
+from stockroom.work.summing import keep_all, sum_otherwise
 
 _OF_HEAT_AND_AIR = ("climate.", "energy")
 SHOP_NAMES = ("name", "units", "currency", "time-zone", "day-start", "labour")
@@ -179,7 +179,9 @@ def change_a_material(request: ChangeMaterial, *, book: Book, now: datetime) -> 
 def add_a_place(request: AddPlace, *, book: Book, now: datetime) -> Place:
     """Enter a place and give it a code."""
     with book.transaction() as connection:
-        return enter_place(request, Pen(connection, request, now))
+        entered = enter_place(request, Pen(connection, request, now))
+    keep_all(book, now=now)  # film that is out to a place of that name is there
+    return entered
 
 
 def enter_place(request: AddPlace, pen: Pen) -> Place:

@@ -10,15 +10,15 @@ from stockroom.books.catalog import materials, shop
 from stockroom.books.course import keep_courses
 from stockroom.books.opening import Book
 from stockroom.books.parts import forget_all, forget_others
-from stockroom.books.sensors import SensorEntry, sensor_entries, stands
+from stockroom.books.sensors import SensorEntry, lock_sensors, sensor_entries, stands
 from stockroom.books.values import Material
 from stockroom.film.limits import House
 from stockroom.film.sums import Quantity, Sum, ageing, hotter_than, outside_of
 from stockroom.work.settling import keep_settled
 
 
-def sum_up(book: Book, *, now: datetime, sensor: str | None = None) -> None:
-    """Store what is missing of sums, and settle what they did to pieces; see `keep_sums`."""
+def keep_all(book: Book, *, now: datetime, sensor: str | None = None) -> None:
+    """Store what is missing of sums, and settle what the climate did to pieces."""
     keep_sums(book, now=now, sensor=sensor)
     keep_settled(book, now=now)
 
@@ -41,18 +41,20 @@ def keep_sums(book: Book, *, now: datetime, sensor: str | None = None) -> None:
 def sum_otherwise(book: Book, *, now: datetime) -> None:
     """Drop the sums nobody wants since film or house changed, and store those that are wanted."""
     with book.transaction() as connection:
+        lock_sensors(connection)
         house = shop(connection, now).house
         sums = _sums(house, materials(connection, now).values())
         names = [*Quantity, *(of.name for of in sums)]
         forget_others(connection, house.air.gap_s, names)
-    sum_up(book, now=now)
+    keep_all(book, now=now)
 
 
 def sum_again(book: Book, *, now: datetime) -> None:
     """Drop every stored sum, and store those that are wanted now anew."""
     with book.transaction() as connection:
+        lock_sensors(connection)
         forget_all(connection)
-    sum_up(book, now=now)
+    keep_all(book, now=now)
 
 
 def _sums(house: House, films: Iterable[Material]) -> list[Sum]:

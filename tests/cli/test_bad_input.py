@@ -144,6 +144,7 @@ BAD = [
     (("place", "add", ""), 2),
     (("place", "zone", "a1"), 2),
     (("place", "zone", "a1", "attic", "--none"), 2),
+    (("place", "zone", "a1", ""), 2),
     (("place", "zone", "a9", "attic"), 4),
     (("job", "add", "tower", "--on", "someday"), 2),
     (("job", "add", "tower", "--kind", "sculpture"), 2),

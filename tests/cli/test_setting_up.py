@@ -65,11 +65,17 @@ def test_places_and_jobs_are_entered_and_listed(shop: Shop) -> None:
 
 
 def test_a_place_lies_in_another_zone_from_then_on(shop: Shop) -> None:
-    """By name or code; or in none that is known."""
+    """By name or code, or in none that is known; all its zones are told, and what is not measured."""
     moved = shop.values("place", "zone", "a1", "attic", "--at", "2026-11-24T08:00")
-    assert (moved["name"], moved["zone"]) == ("A1", "attic")
-    assert shop.lines("place", "zone", "P000002G", "--none") == ["P000 002G  A1 lies in no zone."]
-    assert shop.lines("place", "zone", "A1", "cellar") == ["P000 002G  A1 lies in cellar."]
+    assert (moved["name"], moved["zone"], moved["unmeasured"]) == ("A1", "attic", "attic")
+    assert [one["zone"] for one in moved["zones"]] == ["North", "attic"]
+    assert moved["zones"][0]["since"] is None
+    assert shop.lines("place", "zone", "P000002G", "--none")[-1].endswith("  no zone")
+    shown = shop.lines("place", "zone", "A1", "cellar", "--at", "2026-11-24T07:00")
+    assert [line.split("  ")[-1].strip() for line in shown] == [
+        *("A1", "North", "cellar", "attic", "no zone"),
+        "No sensor ever spoke for cellar: see `climate sensors`.",
+    ]
 
 
 def test_a_job_is_shown_closed_and_reopened(shop: Shop) -> None:

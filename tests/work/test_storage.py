@@ -124,19 +124,22 @@ def test_a_place_that_lies_in_another_zone_ages_its_film_by_it_from_then_on(stor
     store.hours(NOW, 20, 35.0, sensor="ceiling")
     assert store.heat_days(roll) == pytest.approx(20, abs=1)
 
-    place = store.lie_in("A1", "Attic", at=NOW + timedelta(days=10))
-    assert (place.name, place.zone) == ("A1", "Attic")
+    found = store.put_in_zone("A1", "Attic", at=NOW + timedelta(days=10))
+    assert (found.place.name, found.place.zone, found.unmeasured) == ("A1", "attic", "")
+    assert [zone for _, zone in found.zones] == ["north", "attic"]
+    assert store.put_in_zone("A1", "ATTIC").zones == found.zones
     assert store.heat_days(roll) == pytest.approx(10 + 10 * ageing_rate(35.0), abs=1)
 
-    store.lie_in("A1", "")
+    gone = store.put_in_zone("A1", "")
+    assert (gone.place.zone, gone.unmeasured) == ("", "")
     store.wait(days=10)
     assert store.heat_days(roll) == pytest.approx(
         10 + 10 * ageing_rate(35.0) + 10 * ageing_rate(21.0), abs=1
     )
     with refused(store.book, Code.FUTURE, "in the future"):
-        store.lie_in("A1", "north", at=store.now + timedelta(days=1))
+        store.put_in_zone("A1", "north", at=store.now + timedelta(days=1))
     with refused(store.book, Code.NO_PLACE):
-        store.lie_in("A7", "north")
+        store.put_in_zone("A7", "north")
 
 
 def test_an_hour_above_40_asks_for_a_trial(store: Store) -> None:
