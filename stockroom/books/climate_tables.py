@@ -89,15 +89,16 @@ class SettledRow(SQLModel, table=True):
     """What storage did to all pieces up to a second; derived, and made again wherever it is missing."""
 
     __tablename__ = "settled"
-    __table_args__: ClassVar = {"sqlite_autoincrement": True}
+    __table_args__: ClassVar = {"sqlite_autoincrement": True}  # no number is given twice
 
     id: int | None = Field(default=None, primary_key=True)
-    """Never given twice: who finds it gone knows that what it was drawn for was dropped."""
     made_s: int = Field(sa_column=big())
     until_s: int = Field(sa_column=big())
     last_s: int = Field(sa_column=big())
-    """The last second of which a reading that comes late could change it."""
+    """A reading up to here makes it void."""
     basis: str
+    """What it rests on beside readings and moves; nothing where it is void."""
+    pieces: int = Field(sa_column=big())
     moves: int = Field(sa_column=big())
     last_move: int = Field(sa_column=big())
     content: bytes = Field(sa_column=Column(LargeBinary, nullable=False))

@@ -12,7 +12,7 @@ from stockroom.books.course import Courses
 from stockroom.books.pieces import standing
 from stockroom.books.readings import latest_reading, zone_readings
 from stockroom.books.sensors import ASSUMED, Stand, second_of, sensor_entries, stands, zone_values
-from stockroom.books.settled import Moves, Settled, moves, settled
+from stockroom.books.settled import Known, Settled, is_settled, known, settled
 from stockroom.books.stays import Stays, Zones, stays, stays_of
 from stockroom.books.trials import Trial, curl_trials
 from stockroom.books.values import Material, Reading, Shop, Standing
@@ -27,11 +27,18 @@ _A_FEW = 1_000
 class Climates:
     """What is known of zones and stays up to an instant, while a connection is open.
 
-    Of all pieces, or of the one that is named. Where no sensor ever was, nothing is looked up.
+    Of all pieces, of the one that is named, or of a few that are asked for one by one. Where no sensor
+    ever was, nothing is looked up.
     """
 
     def __init__(
-        self, connection: Connection, shop: Shop, until: datetime, *, code: str | None = None
+        self,
+        connection: Connection,
+        shop: Shop,
+        until: datetime,
+        *,
+        code: str | None = None,
+        few: bool = False,
     ) -> None:
         self._connection = connection
         self._until = until
@@ -39,7 +46,7 @@ class Climates:
         """The second up to which things are known."""
         self._air = shop.house.air
         self._gap_s = gap_s = self._air.gap_s
-        self._code = code
+        self._are_few = few or code is not None
         self._stands: Mapping[str, tuple[Stand, ...]] = stands(sensor_entries(connection))
         self._courses = Courses(connection, gap_s, spoken_for=self._stands)
         self._stays: Mapping[str, Stays] | None = None
@@ -59,7 +66,7 @@ class Climates:
         """Where a piece stood; nothing where no climate is known of any zone."""
         if not (self._stands or self.assumed_c):
             return ()
-        if self._stays is None and (self._code or self.settled) and len(self._few) < _A_FEW:
+        if self._stays is None and (self._are_few or self.settled) and len(self._few) < _A_FEW:
             if code not in self._few:
                 self._few[code] = stays_of(self._connection, code, self._until, self._zones)
             return self._few[code]
@@ -73,15 +80,19 @@ class Climates:
 
     @cached_property
     def settled(self) -> Settled:
-        """What storage did to pieces up to a second, as far as it is stored; of one piece nothing is."""
-        if self._code is not None or not self.is_measured:
+        """What storage did to pieces up to a second, as far as it is stored; of a few nothing is."""
+        if self._are_few or not self.is_measured:
             return Settled()
         return settled(self._connection, self.basis, self.until_s)
 
-    def settle(self, until_s: int) -> tuple[Settled, Moves]:
-        """From now on, note what storage does to pieces up to a second; and who has moved by now."""
+    def is_settled(self, last_s: int) -> bool:
+        """Whether what is stored reaches to within a week of a second, or somebody works at it."""
+        return is_settled(self._connection, self.basis, now_s=self.until_s, last_s=last_s)
+
+    def begin_noting(self, until_s: int) -> Known:
+        """From now on, note what storage does to pieces up to a second; what is known of moves comes back."""
         self.settled = Settled(until_s, noted={})
-        return self.settled, moves(self._connection)
+        return known(self._connection, self._until)
 
     @cached_property
     def basis(self) -> str:

@@ -7,10 +7,20 @@ each: those between are a line or three further on. A sum of nothing takes no ro
 
 from array import array
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
-from sqlalchemy import Connection, bindparam, delete, func, insert, or_, select
+from sqlalchemy import (
+    ColumnElement,
+    Connection,
+    bindparam,
+    delete,
+    func,
+    insert,
+    or_,
+    select,
+    update,
+)
 
 from stockroom.books.climate_tables import CoursePartRow, SettledRow
 from stockroom.books.packed import numbers, packed, unpacked, written
@@ -136,20 +146,28 @@ def part_counts(connection: Connection, gap_s: int) -> dict[tuple[str, str], int
     return {(zone, measure): count for zone, measure, count in rows}
 
 
-def forget(connection: Connection, zone: str, from_s: int) -> None:
-    """Drop the parts of a zone that a change from a second on makes wrong, and what rests on them."""
-    connection.execute(_STALE, {"of_zone": zone, "from_s": from_s})
-    connection.execute(delete(_SETTLED).where(_SETTLED.c.last_s >= from_s))
+def forget(connection: Connection, changed: Mapping[str, int]) -> None:
+    """Drop the parts that a change of zones, from a second on each, makes wrong; what rests on them is void."""
+    if not changed:
+        return
+    _void(connection, _SETTLED.c.last_s >= min(changed.values()))
+    for zone, from_s in sorted(changed.items()):
+        connection.execute(_STALE, {"of_zone": zone, "from_s": from_s})
 
 
 def forget_others(connection: Connection, gap_s: int, measures: Iterable[str]) -> None:
     """Drop the parts of other gaps and of other measures: what nobody asks for any more."""
     others = or_(_PART.c.gap_s != gap_s, _PART.c.measure.not_in(list(measures)))
     connection.execute(delete(_PART).where(others))
-    connection.execute(delete(_SETTLED))
+    _void(connection)
 
 
 def forget_all(connection: Connection) -> None:
     """Drop every part; whatever needs one makes it again."""
     connection.execute(delete(_PART))
-    connection.execute(delete(_SETTLED))
+    _void(connection)
+
+
+def _void(connection: Connection, *which: ColumnElement[bool]) -> None:
+    """What is settled, or being worked out, holds no longer; when that was done is kept."""
+    connection.execute(update(_SETTLED).where(*which).values(basis="", content=b""))

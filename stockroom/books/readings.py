@@ -107,17 +107,12 @@ def _write(connection: Connection, sensor_id: int, new: Sequence[Reading]) -> No
         some = new[start : start + _AT_ONCE]
         rows = [reading._asdict() | {"sensor_id": sensor_id} for reading in some]
         connection.execute(insert(_READING), rows)
-    for zone, those in sorted(stands(sensor_entries(connection)).items()):
-        first = min(
-            (
-                first
-                for stand in those
-                if (first := _first_within(stand, sensor_id, new)) is not None
-            ),
-            default=None,
-        )
-        if first is not None:
-            forget(connection, zone, first)
+    changed: dict[str, int] = {}
+    for zone, those in stands(sensor_entries(connection)).items():
+        within = (_first_within(stand, sensor_id, new) for stand in those)
+        if firsts := [first for first in within if first is not None]:
+            changed[zone] = min(firsts)
+    forget(connection, changed)
 
 
 def _first_within(stand: Stand, sensor_id: int, new: Sequence[Reading]) -> int | None:
@@ -134,9 +129,7 @@ def put_in_force(connection: Connection, entry: SensorEntry, *, now: datetime) -
     """Write an entry of a sensor, while all are locked; zones are spoken for otherwise from then on."""
     before = stands(sensor_entries(connection))
     add_sensor_entry(connection, entry, now=now)
-    changed = changed_from(before, stands(sensor_entries(connection)))
-    for zone, from_s in sorted(changed.items()):
-        forget(connection, zone, from_s)
+    forget(connection, changed_from(before, stands(sensor_entries(connection))))
 
 
 def latest_reading(connection: Connection, sensor_id: int) -> Reading | None:

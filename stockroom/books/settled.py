@@ -1,18 +1,20 @@
 """What storage did to pieces up to a second, stored for all at once: reports look at what came after.
 
-Derived, and made again wherever it is missing. Nothing written since may change it: readings and
-sensors that come late drop it as they drop parts (`parts.forget`), and another limit, gap, assumed
-temperature, place or zone is another basis. A piece that was moved since is left out.
+Derived, and made again wherever it is missing. Whatever is written afterwards and would change it
+makes it void: readings and sensors that come late do so as they drop parts (`parts.forget`), and
+another limit, gap, assumed temperature, place or zone is another basis. A piece that was moved since,
+or of which an act was undone, is left out.
 
     settled(connection, basis, …)     what is stored, if it still holds; else nothing is settled
-      .of(code, since, until, energy)  what a stretch up to then did to a piece, and its zone there
-    begin_settling(connection, …)     a number, before anything is worked out; dropped like the rest
-    settle(connection, number, …)     store what was worked out, unless it was dropped meanwhile
+      .of(code, since, until, energy)  what a stretch up to then did to a piece, and its zone
+    begin_settling(connection, …)     a number, before anything is worked out; void like the rest
+    settle(connection, number, …)     store what was worked out, unless it became void meanwhile
 """
 
 import json
 from array import array
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from datetime import datetime
 from itertools import accumulate, pairwise
 from struct import Struct
 from typing import Any, NamedTuple
@@ -23,45 +25,54 @@ from stockroom.books.climate_tables import SettledRow
 from stockroom.books.packed import numbers, written
 from stockroom.books.prepared import Prepared
 from stockroom.books.readings import ALL_TIME
-from stockroom.books.tables import MOVES_A_PIECE, MoveRow, PieceRow, table_of
+from stockroom.books.tables import MOVES_A_PIECE, ActRow, MoveRow, PieceRow, table_of
 
 THE_AIR = -1.0
 """In place of an activation energy: what is asked for is the air, and not what it did to film."""
 
 _HEAD = Struct("<qq")
-"""The bytes of the names, and how many stretches there are."""
+"""The bytes of the names, and how many records there are."""
 _KINDS = "qqdqdddd"
 _WIDE = 8
 _HOUR_S, _WEEK_S = 3_600, 7 * 86_400
+_REST_S = 0.072
+"""For each piece so long nobody settles again, whatever made it void: of 50,000, for an hour."""
 
 _SETTLED = table_of(SettledRow)
+_ACT = table_of(ActRow)
 _MOVE = table_of(MoveRow)
 _PIECE = table_of(PieceRow)
 _MOVES = text(f"({MOVES_A_PIECE.text})")
 _HEADS = (
     select(*(column for column in _SETTLED.c if column.name != "content"))
+    .add_columns(func.length(_SETTLED.c.content).label("size"))
     .order_by(_SETTLED.c.id.desc())
     .limit(1)
 )
 _NEWEST = Prepared(_HEADS)
 _WHOLE = Prepared(_HEADS.where(func.length(_SETTLED.c.content) > 0))
 _CONTENT = Prepared(select(_SETTLED.c.content).where(_SETTLED.c.id == bindparam("of_id")))
-_COUNT = Prepared(select(func.count().label("moves")).select_from(_MOVE).where(_MOVES))
-_LAST = Prepared(select(func.coalesce(func.max(_MOVE.c.id), 0).label("last")))
-_SINCE = Prepared(
-    select(_PIECE.c.code)
-    .join(_MOVE, _MOVE.c.piece_id == _PIECE.c.id)
-    .where(_MOVES, _MOVE.c.id > bindparam("last_move"))
+_MOVES_OF_ALL = Prepared(select(func.count().label("number")).select_from(_MOVE).where(_MOVES))
+_UNDOS_OF_ALL = Prepared(
+    select(func.count().label("number")).select_from(_ACT).where(_ACT.c.reverses > 0)
 )
+_LAST = Prepared(select(func.coalesce(func.max(_MOVE.c.id), 0).label("last")))
+_CODES = select(_PIECE.c.code, _ACT.c.id).join(_MOVE, _MOVE.c.piece_id == _PIECE.c.id)
+_CODES = _CODES.join(_ACT, _ACT.c.id == _MOVE.c.act_id)
+_LATER = _MOVE.c.id > bindparam("last_move")
+_MOVED_SINCE = Prepared(_CODES.where(_MOVES, _LATER))
+_UNDONE_SINCE = Prepared(_CODES.where(_ACT.c.reverses > 0, _LATER))
+_AHEAD = _ACT.c.at > bindparam("now")
+_MOVED_AHEAD = Prepared(_CODES.where(_MOVES, _AHEAD))
+_UNDONE_AHEAD = Prepared(_CODES.where(_ACT.c.reverses > 0, _AHEAD))
 
 Sums = tuple[float, float, float, float]
 """Of heat: the seconds measured, those at 23 °C that would have aged film as much, and those the
 rest is taken for; of the air: the seconds measured, hot, too hot, and dry or damp."""
-NOTHING: Sums = (0.0, 0.0, 0.0, 0.0)
 
 
-class Stretch(NamedTuple):
-    """What a stretch of storage did to a piece, and the zone it was in at its end."""
+class Record(NamedTuple):
+    """What a stretch of storage did to a piece, and the zone it is in since what is settled."""
 
     since_s: int
     until_s: int
@@ -70,18 +81,22 @@ class Stretch(NamedTuple):
     sums: Sums
 
 
-class Moves(NamedTuple):
-    """How many moves ever moved a piece, and the newest move of all."""
+class Known(NamedTuple):
+    """What a connection sees: how many moves of place and undos, and the newest move of all.
+
+    Of some pieces it sees acts of a time that is still to come, as of a station whose clock is ahead.
+    """
 
     number: int
-    last: int
+    last_move: int
+    ahead: frozenset[str]
 
 
 class Settled:
     """What is settled up to a second, piece by piece; and, where it is being made, noted."""
 
     def __init__(
-        self, until_s: int = ALL_TIME.start, noted: dict[str, list[Stretch]] | None = None
+        self, until_s: int = ALL_TIME.start, noted: dict[str, list[Record]] | None = None
     ) -> None:
         self.until_s = until_s
         self.noted = noted
@@ -93,14 +108,14 @@ class Settled:
         """Whether anything is settled."""
         return bool(self._places)
 
-    def __iter__(self) -> Iterator[tuple[str, Stretch]]:
+    def __iter__(self) -> Iterator[tuple[str, Record]]:
         """What is settled, stretch by stretch."""
         for code, places in self._places.items():
             for at in places:
                 since_s, until_s, energy_kj, zone, *sums = (column[at] for column in self._columns)
                 first, second, third, fourth = sums
                 known = self._zones[zone], (first, second, third, fourth)
-                yield code, Stretch(since_s, until_s, energy_kj, *known)
+                yield code, Record(since_s, until_s, energy_kj, *known)
 
     def __contains__(self, code: str) -> bool:
         """Whether anything is settled of a piece: since then it stood where it stands."""
@@ -120,12 +135,12 @@ class Settled:
                 return self._zones[zones[at]], (first[at], second[at], third[at], fourth[at])
         return None
 
-    def note(self, code: str, stretch: Stretch) -> None:
+    def note(self, code: str, record: Record) -> None:
         """Keep what was worked out, where it is to be settled."""
         if self.noted is not None:
-            self.noted.setdefault(code, []).append(stretch)
+            self.noted.setdefault(code, []).append(record)
 
-    def read(self, content: bytes, moved: Sequence[str]) -> "Settled":
+    def read(self, content: bytes, moved: Iterable[str]) -> "Settled":
         """What was written, of all pieces but those that were moved since."""
         size, count = _HEAD.unpack_from(content)
         codes, counts, self._zones = json.loads(content[_HEAD.size : _HEAD.size + size])
@@ -145,68 +160,91 @@ class Settled:
 def settled(connection: Connection, basis: str, known_s: int) -> Settled:
     """What is stored, for who knows all up to a second; nothing where it rests on something else."""
     whole = _WHOLE.first(connection, {})
-    if whole is None or whole.basis != basis or whole.made_s > known_s:
+    moved = None if whole is None else _moved_since(connection, whole, basis, known_s)
+    if whole is None or moved is None:
         return Settled()
-    since = [row.code for row in _SINCE.all(connection, {"last_move": whole.last_move})]
-    if _COUNT.value(connection) != whole.moves + len(since):
-        return Settled()  # a move with a lower number came late
     content: bytes = _CONTENT.value(connection, {"of_id": whole.id})
-    return Settled(whole.until_s).read(content, since)
+    return Settled(whole.until_s).read(content, moved)
 
 
-def settled_s(connection: Connection) -> int | None:
-    """The second of which what is stored was worked out."""
-    whole = _WHOLE.first(connection, {})
-    return None if whole is None else whole.made_s
-
-
-def settled_lately(connection: Connection, basis: str, *, now_s: int, last_s: int) -> bool:
-    """Whether what is settled reaches to within a week of a second, or somebody began to this hour."""
-    begun, whole = _NEWEST.first(connection, {}), _WHOLE.first(connection, {})
-    if whole is not None and whole.basis == basis and last_s < whole.last_s + _WEEK_S:
+def is_settled(connection: Connection, basis: str, *, now_s: int, last_s: int) -> bool:
+    """Whether what is stored reaches to within a week of a second, or somebody works at it, or did."""
+    newest = _NEWEST.first(connection, {})
+    if newest is None:
+        return False
+    is_begun = newest.basis and not newest.size
+    rests_s = _HOUR_S if is_begun else int(newest.pieces * _REST_S)
+    if newest.made_s <= now_s < newest.made_s + rests_s:
         return True
-    return begun is not None and begun.basis == basis and now_s < begun.made_s + _HOUR_S
+    whole = _WHOLE.first(connection, {})
+    if whole is None or last_s >= whole.last_s + _WEEK_S:
+        return False
+    moved = _moved_since(connection, whole, basis, now_s)
+    return moved is not None and len(moved) <= whole.pieces / 2
 
 
-def moves(connection: Connection) -> Moves:
-    """How many moves of pieces a connection sees."""
-    return Moves(_COUNT.value(connection), _LAST.value(connection))
+def _moved_since(connection: Connection, whole: Any, basis: str, known_s: int) -> set[str] | None:
+    """The pieces that are to be left out of what is stored; None where it does not hold at all."""
+    if whole.basis != basis or whole.made_s > known_s:
+        return None
+    given = {"last_move": whole.last_move}
+    moved, undone = _MOVED_SINCE.all(connection, given), _UNDONE_SINCE.all(connection, given)
+    since = len(moved) + len({row.id for row in undone})
+    if _number(connection) != whole.moves + since:
+        return None  # something with a lower number came late
+    return {row.code for row in (*moved, *undone)}
+
+
+def known(connection: Connection, now: datetime) -> Known:
+    """What a connection sees of moves, when it is that time."""
+    given = {"now": now}
+    ahead = (*_MOVED_AHEAD.all(connection, given), *_UNDONE_AHEAD.all(connection, given))
+    return Known(
+        number=_number(connection),
+        last_move=_LAST.value(connection),
+        ahead=frozenset(row.code for row in ahead),
+    )
+
+
+def _number(connection: Connection) -> int:
+    number: int = _MOVES_OF_ALL.value(connection) + _UNDOS_OF_ALL.value(connection)
+    return number
 
 
 def begin_settling(
     connection: Connection, *, made_s: int, until_s: int, last_s: int, basis: str
 ) -> int:
-    """Make room for what will be worked out; what is written up to the last second drops it."""
+    """Make room for what will be worked out; a reading up to the last second makes it void."""
     row = {"made_s": made_s, "until_s": until_s, "last_s": last_s, "basis": basis}
-    row |= {"moves": 0, "last_move": 0, "content": b""}
+    row |= {"pieces": 0, "moves": 0, "last_move": 0, "content": b""}
     return int(
         connection.execute(insert(_SETTLED).values(row).returning(_SETTLED.c.id)).scalar_one()
     )
 
 
 def settle(
-    connection: Connection, number: int, *, known: Moves, noted: Mapping[str, Sequence[Stretch]]
+    connection: Connection, number: int, *, basis: str, pieces: int, known: Known, content: bytes
 ) -> None:
-    """Store what was worked out in place of what was, unless it was dropped meanwhile."""
-    row = {"moves": known.number, "last_move": known.last, "content": _packed(noted)}
-    there = update(_SETTLED).where(_SETTLED.c.id == number).values(row).returning(_SETTLED.c.id)
-    if connection.execute(there).first():
+    """Store what was worked out in place of what was, unless it became void meanwhile."""
+    row = {"pieces": pieces, "moves": known.number, "last_move": known.last_move}
+    there = (_SETTLED.c.id == number, _SETTLED.c.basis == basis)
+    kept = update(_SETTLED).where(*there).values(row | {"content": content})
+    if connection.execute(kept.returning(_SETTLED.c.id)).first():
         connection.execute(delete(_SETTLED).where(_SETTLED.c.id < number))
 
 
-def _packed(noted: Mapping[str, Sequence[Stretch]]) -> bytes:
-    stretches = [one for those in noted.values() for one in those]
-    zones = list(dict.fromkeys(one.zone for one in stretches))
+def packed(noted: Mapping[str, Sequence[Record]]) -> bytes:
+    """What was worked out of each piece, as it is stored."""
+    records = [one for those in noted.values() for one in those]
+    zones = list(dict.fromkeys(one.zone for one in records))
     place = {zone: at for at, zone in enumerate(zones)}
     counts = [len(those) for those in noted.values()]
     names = json.dumps([list(noted), counts, zones]).encode()
     columns: list[array[Any]] = [
-        array("q", (one.since_s for one in stretches)),
-        array("q", (one.until_s for one in stretches)),
-        array("d", (one.energy_kj for one in stretches)),
-        array("q", (place[one.zone] for one in stretches)),
-        *(array("d", column) for column in zip(*(one.sums for one in stretches), strict=True)),
+        array("q", (one.since_s for one in records)),
+        array("q", (one.until_s for one in records)),
+        array("d", (one.energy_kj for one in records)),
+        array("q", (place[one.zone] for one in records)),
+        *(array("d", column) for column in zip(*(one.sums for one in records), strict=True)),
     ]
-    return (
-        _HEAD.pack(len(names), len(stretches)) + names + b"".join(written(one) for one in columns)
-    )
+    return _HEAD.pack(len(names), len(records)) + names + b"".join(written(one) for one in columns)

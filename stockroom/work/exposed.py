@@ -14,8 +14,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 
 from stockroom.books.climates import Climates
-from stockroom.books.settled import THE_AIR, Sums
-from stockroom.books.settled import Stretch as Settling
+from stockroom.books.settled import THE_AIR, Record, Sums
 from stockroom.books.values import Shop
 from stockroom.film.chain import Chain
 from stockroom.film.course import Summed
@@ -104,7 +103,7 @@ class Exposures:
             after = self._over(stretches(stays, end_s, until_s), energy_kj)
             return _both(sums, after)
         zone = stays[-1].zone if stays else None
-        settled.note(code, Settling(since_s, end_s, energy_kj, zone, sums))
+        settled.note(code, Record(since_s, end_s, energy_kj, zone, sums))
         return sums if end_s == until_s else _both(sums, self._since(zone, until_s, energy_kj))
 
     def _since(self, zone: str | None, until_s: int, energy_kj: float) -> Sums:

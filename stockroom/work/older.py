@@ -24,7 +24,7 @@ def older_sound(book: Book, code: str, length_nm: int, *, now: datetime) -> Judg
         if this is None:
             return None
         older = [one for one in found if _would_do(one, this, length_nm)]
-        storage = Stored(Climates(connection, seen.shop, now), seen).storage_of
+        storage = Stored(Climates(connection, seen.shop, now, few=True), seen).storage_of
         sound = (one for one in judged(older, seen, storage) if _is_sound(one))
         return min(sound, key=lambda one: (age_from(one.standing), one.code), default=None)
 

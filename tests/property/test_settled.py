@@ -10,6 +10,7 @@ from tempfile import TemporaryDirectory
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from sqlalchemy import text
 
 from stockroom.books.opening import Book, create_book, open_book
 from stockroom.errors import Refusal
@@ -29,7 +30,7 @@ STEP = st.one_of(
         st.sampled_from(["put A1", "put B1", "out", "in", "cut", "undo", "rewind"]), PIECE, DAYS
     ),
     st.tuples(st.sampled_from(["door", "window", "door", "window"]), DAYS, WARMTH),
-    st.tuples(st.sampled_from(["assume", "correct", "place"]), DAYS, WARMTH),
+    st.tuples(st.sampled_from(["assume", "correct", "place", "wall", "settle"]), DAYS, WARMTH),
 )
 Step = tuple[str, int, int]
 
@@ -67,6 +68,8 @@ class _Shop(Weather):
             "assume": lambda: self.assume("north", float(value)),
             "correct": lambda: self._correct(number, value / 10),
             "place": lambda: self.place("harbour", zone="south"),
+            "wall": lambda: self._wall(number, ("north", "south", "road", "")[value % 4]),
+            "settle": lambda: self._settle(value),
         }
         with suppress(Refusal):
             acts.get(kind, lambda: self._read(kind, number, value))()
@@ -74,6 +77,15 @@ class _Shop(Weather):
     def _wait(self, days: int) -> None:
         self.wait(days=days)
         keep_settled(self.book, now=self.now)
+
+    def _settle(self, hours: int) -> None:
+        """Settled anew, by a station whose clock is behind or that began some time ago."""
+        with self.book.transaction() as connection:
+            connection.execute(text("DELETE FROM settled"))
+        keep_settled(self.book, now=self.now - timedelta(hours=max(hours, 0)))
+
+    def _wall(self, day: int, zone: str) -> None:
+        self.put_in_zone("A1", zone, at=min(NOW + timedelta(days=day), self.now))
 
     def _cut(self, piece: str) -> None:
         done = self.cut(piece, 1 * M, offcuts=((500 * MM, 1 * M),))

@@ -9,7 +9,7 @@ down_revision = "0007"
 
 
 def upgrade() -> None:
-    """Make room for it; whoever writes readings next fills it."""
+    """Make room for it; whoever writes readings next, or moves a sensor or a place, fills it."""
     op.create_table(
         "settled",
         sa.Column("id", sa.Integer(), nullable=False),
@@ -17,6 +17,7 @@ def upgrade() -> None:
         sa.Column("until_s", sa.BigInteger(), nullable=False),
         sa.Column("last_s", sa.BigInteger(), nullable=False),
         sa.Column("basis", AutoString(), nullable=False),
+        sa.Column("pieces", sa.BigInteger(), nullable=False),
         sa.Column("moves", sa.BigInteger(), nullable=False),
         sa.Column("last_move", sa.BigInteger(), nullable=False),
         sa.Column("content", sa.LargeBinary(), nullable=False),
