@@ -27,8 +27,8 @@ _A_FEW = 1_000
 class Climates:
     """What is known of zones and stays up to an instant, while a connection is open.
 
-    Of all pieces, of the one that is named, or of a few that are asked for one by one. Where no sensor
-    ever was, nothing is looked up.
+    Of all pieces, or of a few that are asked for one by one. Where no sensor ever was, nothing is
+    looked up.
     """
 
     def __init__(
@@ -37,7 +37,6 @@ class Climates:
         shop: Shop,
         until: datetime,
         *,
-        code: str | None = None,
         few: bool = False,
     ) -> None:
         self._connection = connection
@@ -46,7 +45,7 @@ class Climates:
         """The second up to which things are known."""
         self._air = shop.house.air
         self._gap_s = gap_s = self._air.gap_s
-        self._are_few = few or code is not None
+        self._are_few = few
         self._stands: Mapping[str, tuple[Stand, ...]] = stands(sensor_entries(connection))
         self._courses = Courses(connection, gap_s, spoken_for=self._stands)
         self._stays: Mapping[str, Stays] | None = None

@@ -98,7 +98,7 @@ def piece(book: Book, code: str, *, now: datetime, today: date | None = None) ->
             seen = _judging_by(shop(connection, seen.moment).house, seen)
             found = _then(standings_as_of(connection, seen.moment, code=code), code, seen)
             history = _known_by(seen.moment, history)
-        climates = Climates(connection, seen.shop, min(seen.moment, now), code=code)
+        climates = Climates(connection, seen.shop, min(seen.moment, now), few=True)
         one = next(iter(judged([found], seen, Stored(climates, seen).storage_of)))
     return Card(seen, one, history, mass_left_kg(found))
 

@@ -67,7 +67,7 @@ def past_of(book: Book, code: str, *, now: datetime) -> Past:
         found = standing(connection, code, now)
         if not found.material.kind.comes_in_rolls:
             return Past(air=None, curl=None, wraps=None, holding=None, is_film=False)
-        climates = Climates(connection, seen.shop, now, code=code)
+        climates = Climates(connection, seen.shop, now, few=True)
         stored = Stored(climates, seen)
         storage = stored.storage_of(found)
         return Past(

@@ -17,7 +17,7 @@ def judgement_of(pen: Pen, piece: Piece, material: Material, at: datetime) -> Ju
     """The verdict of a piece at the instant of an act."""
     seen = view(pen.shop, now=at, today=None)
     standing = Standing(piece=piece, material=material, place=None, job=None)
-    climates = Climates(pen.connection, pen.shop, at, code=piece.code)
+    climates = Climates(pen.connection, pen.shop, at, few=True)
     storage = Stored(climates, seen).storage_of(standing)
     return judge(storage, today=seen.today, moment=seen.moment, house=pen.shop.house)
 
