@@ -1,6 +1,7 @@
 """What is settled says what its climates say, whatever is written afterwards; or it is dropped."""
 
 from collections.abc import Collection
+from concurrent.futures import ThreadPoolExecutor
 from contextlib import AbstractContextManager, closing
 from datetime import timedelta
 from typing import Any
@@ -8,8 +9,10 @@ from typing import Any
 import pytest
 from sqlalchemy import text
 
+from stockroom.books import course
 from stockroom.books.opening import Book, create_book
 from stockroom.books.opening import book_url as url_of
+from stockroom.books.parts import forget
 from stockroom.units import MM, M
 from stockroom.work import settling
 from stockroom.work.look import on_hand
@@ -68,6 +71,12 @@ class Store(Weather):
         """Whether reports say the same with it and without, now and on other days."""
         days = (None, self.now.date() - timedelta(days=8), self.now.date() + timedelta(days=40))
         return all(agrees(self.book, self.now, day) for day in days)
+
+
+@pytest.fixture
+def _small_parts(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Parts of a few readings, so that thirty days make some."""
+    monkeypatch.setattr(course, "PART", 50)
 
 
 @pytest.fixture
@@ -352,6 +361,35 @@ def test_what_is_settled_wrongly_is_found_where_sums_are_asked_for(store: Store)
 
 _WARMER = text("INSERT INTO reading VALUES (1, :at_s, 60.0, 50.0)").bindparams(
     at_s=NOW_S + 3 * DAY_S + 600
+)
+
+
+@pytest.mark.parametrize(
+    "book_url", [pytest.param("postgresql", marks=pytest.mark.postgresql)], indirect=True
+)
+@pytest.mark.usefixtures("_small_parts")
+def test_two_who_write_late_readings_wait_for_each_other_and_never_in_a_ring(store: Store) -> None:
+    """What both need is locked first: whoever waits for it holds nothing the other may want."""
+
+    def late(zone: str) -> None:
+        with store.book.transaction() as connection:
+            forget(connection, {zone: NOW_S})
+
+    with ThreadPoolExecutor(1) as other:
+        with store.book.transaction() as connection:
+            forget(connection, {"north": NOW_S})
+            done = other.submit(late, "south")
+            while not connection.execute(_WAITING).scalar_one():
+                assert not done.done()
+            forget(connection, {"south": NOW_S})
+        done.result()
+
+    assert store.settled == set()
+    assert store.agrees
+
+
+_WAITING = text(
+    "SELECT count(*) FROM pg_stat_activity WHERE pg_backend_pid() = ANY(pg_blocking_pids(pid))"
 )
 
 
