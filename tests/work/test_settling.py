@@ -389,7 +389,7 @@ def test_two_who_write_late_readings_wait_for_each_other_and_never_in_a_ring(sto
 
 
 _WAITING = text(
-    "SELECT count(*) FROM pg_stat_activity WHERE pg_backend_pid() = ANY(pg_blocking_pids(pid))"
+    "SELECT count(*) FROM pg_locks WHERE NOT granted AND pg_backend_pid() = ANY(pg_blocking_pids(pid))"
 )
 
 
