@@ -156,7 +156,8 @@ takes the order that is named below); any other code goes where the cursor is.
 
     @on(work.LinesChanged)
     def _were_changed(self, message: work.LinesChanged) -> None:
-        self._is_busy, self._was_built_here = False, self._was_built_here or message.are_more
+        self._turned(is_busy=False)
+        self._was_built_here |= message.are_more
         self._delivery, self._offered = message.delivery, message.offered
         self._show_line(None)
 
@@ -186,7 +187,8 @@ takes the order that is named below); any other code goes where the cursor is.
 
     @on(work.AllReceived)
     def _was_received(self, message: work.AllReceived) -> None:
-        self._is_busy, self._was_built_here = False, False
+        self._turned(is_busy=False)
+        self._was_built_here = False
         self._delivery, self._request = None, uuid4().hex
         self._offered = message.offered
         self._show_line(None)

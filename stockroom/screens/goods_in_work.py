@@ -37,8 +37,9 @@ from stockroom.work.setup import settings
 
 @dataclass
 class GoodsRead(Message):
-    """The delivery as it was kept, and what its words are made of."""
+    """The delivery as it was kept, and what its words are made of; `turn` is when it was asked for."""
 
+    turn: int
     delivery: Delivery | None
     known: Known
     offered: tuple[Order, ...]
@@ -85,7 +86,7 @@ def or_not(call: Callable[[], Message]) -> Message:
         return NotKept(refusal)
 
 
-def look(station: Station) -> GoodsRead:
+def look(station: Station, turn: int) -> GoodsRead:
     """Read the delivery that is being built, if one is, and the names it may use."""
     book, now = station.book, station.now()
     known = Known(
@@ -95,7 +96,7 @@ def look(station: Station) -> GoodsRead:
         shows_money=station.shows_money,
     )
     found = _kept(station)
-    return GoodsRead(found, known, _offered(station, found))
+    return GoodsRead(turn, found, known, _offered(station, found))
 
 
 def keep(station: Station, line: Line, number: int | None, was: Line | None) -> LineKept:

@@ -53,6 +53,7 @@ class Keeping(Frame):
         self._number: int | None = None
         self._request = uuid4().hex
         self._is_busy = False
+        self._turn = 0
         self._was_built_here = False
         self._taken: dict[str, str] = {}
         self._then: Callable[[], None] | None = None
@@ -71,15 +72,19 @@ class Keeping(Frame):
         yield Static(id="enter", markup=False)
 
     def on_screen_resume(self) -> None:
-        self.reading(partial(work.look, self.station))
+        self.reading(partial(work.look, self.station, self._turn))
 
     def operator_changed(self) -> None:
         self._show()
 
     @on(work.GoodsRead)
     def _read(self, message: work.GoodsRead) -> None:
-        self._known, self._offered = message.known, message.offered
-        if not self._is_busy:
+        self._known = message.known
+        if message.turn != self._turn and not self._is_busy:
+            # What was read may be older than what was written since, and shown already.
+            self.on_screen_resume()
+        elif not self._is_busy:
+            self._offered = message.offered
             self._take(message.delivery)
 
     def _take(self, delivery: Delivery | None) -> None:
@@ -137,7 +142,7 @@ class Keeping(Frame):
     # A line is kept as it is typed
 
     def _do(self, call: Callable[[], Message]) -> None:
-        self._is_busy = True
+        self._turned(is_busy=True)
         self.writing(partial(work.or_not, call))
 
     def _keep(self, then: Callable[[], None] | None = None) -> bool:
@@ -160,6 +165,11 @@ class Keeping(Frame):
         was = self._current.line if self._number else None
         self._do(partial(work.keep, self.station, line, self._number, was))
         return True
+
+    def _turned(self, *, is_busy: bool) -> None:
+        """A call was made or is answered: what a reading saw before that may hold no longer."""
+        self._is_busy = is_busy
+        self._turn += 1
 
     def _with(self, taken: dict[str, str]) -> Line:
         """The line with what was typed."""
@@ -184,7 +194,8 @@ class Keeping(Frame):
 
     @on(work.LineKept)
     def _was_kept(self, message: work.LineKept) -> None:
-        self._is_busy, self._was_built_here = False, True
+        self._turned(is_busy=False)
+        self._was_built_here = True
         self._delivery, self._number = message.delivery, message.number
         self._offered = message.offered
         self.form.fill(self._current, self._known, but=self._taken)
@@ -193,10 +204,12 @@ class Keeping(Frame):
 
     @on(work.NotKept)
     def _was_not_kept(self, message: work.NotKept) -> None:
-        self._is_busy, self._then = False, None
+        self._turned(is_busy=False)
+        self._then = None
+        if message.refusal.code is not Code.LATER_ACT:
+            self._taken = {}  # what was typed stays, to be mended
         self.band.refused(message.refusal.sentence)
-        if message.refusal.code is Code.LATER_ACT:
-            self.on_screen_resume()
+        self.on_screen_resume()
 
     @on(Input.Blurred)
     def _left(self, event: Input.Blurred) -> None:
