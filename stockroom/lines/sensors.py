@@ -3,19 +3,22 @@
 sensors, sensor_values      every sensor: where it stands, what it said, whether it is silent
 said                        temperature, humidity and time of a reading
 placed                      where a sensor stands now, and whose place it took
+would_be_placed             the same before it is written
+now_in_zone                 in which zone a place lies now, and whether anybody measures it
 written, written_values     what was told by hand
 """
 
 from collections.abc import Sequence
 from datetime import UTC, datetime
 
+from stockroom.books.catalog import name_key
 from stockroom.books.climate import SensorNow
 from stockroom.books.values import Reading, Shop
 from stockroom.lines import words
 from stockroom.lines.text_table import Columns, table
 from stockroom.units.shown import show_temperature
 from stockroom.work.readings import ReadingsWritten
-from stockroom.work.sensors import SensorPlaced
+from stockroom.work.sensors import SensorPlaced, ZonedPlace
 
 Values = dict[str, object]
 
@@ -71,6 +74,32 @@ def placed(done: SensorPlaced) -> list[str]:
     if done.replaced is not None:
         lines.append(f"{done.replaced} spoke for it until then, and hangs nowhere now.")
     return lines
+
+
+def would_be_placed(name: str, one: SensorNow | None, zone: str, speaks: SensorNow | None) -> str:
+    """What placing a sensor would do: it is new unless one is known; `speaks` is who stands there."""
+    if not name:
+        return "next: the name of the sensor"
+    if not zone:
+        return f"{one.name} is put away" if one else "next: the zone it stands in"
+    if one is None:
+        what = f"{name} is new and speaks for {zone}"
+    elif name_key(one.zone) == name_key(zone):
+        return f"{one.name} stays in {zone}"
+    else:
+        what = f"{one.name} moves from {one.zone or 'where it was put away'} to {zone}"
+    if speaks is None or name_key(speaks.zone) != name_key(zone):
+        return what
+    return f"{what}, in place of {speaks.name}"
+
+
+def now_in_zone(one: ZonedPlace) -> str:
+    """In which zone a place lies now, and whether its climate is known."""
+    name, zone = one.place.name, one.place.zone
+    if not zone:
+        return f"{name} shares no climate that is known"
+    unmeasured = ", which nobody measures" if one.unmeasured else ""
+    return f"{name} lies in {zone}{unmeasured}"
 
 
 def written(done: ReadingsWritten) -> str:

@@ -24,8 +24,8 @@ from stockroom.work.climate import Extreme
 from stockroom.work.zone_plot import ZonePlot
 
 NO_ZONES = (
-    "No zone is known yet. A place makes one: `stockroom place add NAME --zone Z`; a logger's file "
-    "does, too: `stockroom climate import FILE --zone Z`."
+    "No zone is known yet. s names a sensor and where it stands, p a place and where it lies; a "
+    "logger's file makes a zone, too: `stockroom climate import FILE --zone Z`."
 )
 _HOUR, _DAY = timedelta(hours=1), timedelta(days=1)
 

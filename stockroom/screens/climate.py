@@ -11,11 +11,14 @@ from textual.message import Message
 from textual.widget import Widget
 from textual.widgets import Rule, Static
 
-from stockroom.books.climate import ZoneNow
-from stockroom.books.values import Shop
+from stockroom.books.climate import SensorNow, ZoneNow
+from stockroom.books.values import Place, Shop
+from stockroom.errors import Refusal
 from stockroom.lines import zone as lines
 from stockroom.lines.climate import zone_cells
 from stockroom.lines.plot import steps
+from stockroom.screens.form import Form
+from stockroom.screens.forms.air import OnZone, place_blank, reading_blank, sensor_blank
 from stockroom.screens.frame import Frame
 from stockroom.screens.keys import Where, bindings
 from stockroom.screens.rereading import FRESH_FOR
@@ -25,6 +28,8 @@ from stockroom.screens.widgets.line_list import LineList, Row
 from stockroom.screens.widgets.plot import Plot
 from stockroom.screens.widgets.title import Title
 from stockroom.work.climate import zones
+from stockroom.work.look import places
+from stockroom.work.sensors import sensors
 from stockroom.work.setup import settings
 from stockroom.work.zone_plot import ZonePlot, plot_of
 
@@ -37,6 +42,7 @@ _COLUMNS = (
     Column(title="unmeasured", width=26, rank=1),
 )
 _MARGINS = 2
+_FORMS = {"reading": reading_blank, "sensor": sensor_blank, "place": place_blank}
 
 
 @dataclass
@@ -46,6 +52,8 @@ class ZonesRead(Message):
     zones: tuple[ZoneNow, ...]
     shop: Shop
     shown: ZonePlot | None
+    sensors: tuple[SensorNow, ...]
+    places: tuple[Place, ...]
 
 
 class ClimateScreen(Frame):
@@ -58,7 +66,9 @@ How warm and damp it was where film is kept. The sentence on top says what follo
 the limits of the house, and what lies beyond them has another colour. `?` is time nobody measured:
 film counts there at the temperature the zone is assumed to have.
 
-↑ and ↓ choose the zone; `d`, `w`, `m` and `y` how far one looks back.
+↑ and ↓ choose the zone; `d`, `w`, `m` and `y` how far one looks back. Where nobody brings in what a
+logger wrote, `r` writes down what the zone's sensor says now. `s` says which sensor stands where and
+what calibration adds to it, `p` which place lies in the zone; film ages by that from then on.
 *Kinetic* is the one temperature that would have aged film as much.
 """
     BINDINGS: ClassVar[list[BindingType]] = [*bindings(Where.CLIMATE)]
@@ -74,6 +84,7 @@ film counts there at the temperature the zone is assumed to have.
         self.station = station
         self._span = lines.SPANS["week"]
         self._shown: str | None = None
+        self._found: ZonesRead | None = None
 
     def body(self) -> Iterable[Widget]:
         yield Title("Climate")
@@ -110,6 +121,7 @@ film counts there at the temperature the zone is assumed to have.
     @on(ZonesRead)
     def _show(self, message: ZonesRead) -> None:
         found, shop = message.shown, message.shop
+        self._found = message
         self._shown = found.now.zone if found else None
         self.zones.empty = lines.NO_ZONES
         self.zones.rows = [Row(one.zone, zone_cells(one, shop)) for one in message.zones]
@@ -119,6 +131,32 @@ film counts there at the temperature the zone is assumed to have.
         self.sentence.update(lines.sentence(found, self._span, shop))
         self.plot.show(lines.panels(found, shop), partial(lines.ticks, found, self._span, shop))
         self.facts.update("\n".join(lines.facts(found, shop)))
+
+    # What is said of the zone
+
+    def action_form(self, name: str) -> None:
+        """Lay one of the forms of the zone that is shown over the screen."""
+        self.band.clear()
+        found = self._found
+        if found is None:
+            return
+        on = OnZone(
+            station=self.station,
+            zone=found.shown.now if found.shown else None,
+            sensors=found.sensors,
+            places=found.places,
+            shop=found.shop,
+        )
+        try:
+            blank = _FORMS[name](on)
+        except Refusal as refusal:
+            self.band.refused(refusal.sentence)
+            return
+        self.app.push_screen(Form(blank), self._was_written)
+
+    def _was_written(self, sentence: str | None) -> None:
+        if sentence:
+            self.band.done(sentence)
 
 
 def _look(station: Station, zone: str | None, span: lines.Span, count: int) -> ZonesRead:
@@ -130,4 +168,10 @@ def _look(station: Station, zone: str | None, span: lines.Span, count: int) -> Z
     found = None
     if shown is not None:
         found = plot_of(book, shown, now=now, span=span.length, steps=count)
-    return ZonesRead(known, settings(book, now=now)[0], found)
+    return ZonesRead(
+        zones=known,
+        shop=settings(book, now=now)[0],
+        shown=found,
+        sensors=sensors(book, now=now),
+        places=places(book, now=now),
+    )

@@ -150,6 +150,15 @@ TABLE = {
         ("leave-job", "escape", "leave", "Leave", "Back to the list"),
     ),
     Where.CLIMATE: (
+        (
+            "read-sensor",
+            "r",
+            "form('reading')",
+            "Reading",
+            "Write down what the zone's sensor says",
+        ),
+        ("set-sensor", "s", "form('sensor')", "Sensor", "Say which sensor stands where"),
+        ("set-zone", "p", "form('place')", "Place", "Say which place lies in the zone"),
         ("one-day", "d", "look_back('day')", "24 h", "The last 24 hours of the zone"),
         ("one-week", "w", "look_back('week')", "7 days", "The last 7 days of the zone"),
         ("one-month", "m", "look_back('month')", "30 days", "The last 30 days of the zone"),

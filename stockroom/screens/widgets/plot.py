@@ -16,7 +16,10 @@ _LEAST = 3
 
 
 class Plot(Widget):
-    """Draws its panels anew when they, or its size, change; nothing of it is markup."""
+    """Draws its panels anew when they, or its size, change; nothing of it is markup.
+
+    Where there is no room for both, only the first is drawn.
+    """
 
     COMPONENT_CLASSES: ClassVar[set[str]] = {
         "plot--plain",
@@ -26,7 +29,7 @@ class Plot(Widget):
         "plot--limit",
     }
     DEFAULT_CSS = """
-    Plot { height: 1fr; min-height: 7; padding: 0 1; }
+    Plot { height: 1fr; min-height: 4; padding: 0 1; }
     """
 
     panels: reactive[Sequence[Panel]] = reactive((), init=False)
@@ -54,7 +57,7 @@ class Plot(Widget):
         heights = _shared(height - 1, len(self.panels))
         self._rows = tuple(
             row
-            for panel, rows in zip(self.panels, heights, strict=True)
+            for panel, rows in zip(self.panels, heights, strict=False)
             for row in drawn(panel, width, rows)
         )
         self._foot = self._ticks(width) if self.panels else ""
@@ -74,10 +77,10 @@ class Plot(Widget):
 
 
 def _shared(rows: int, panels: int) -> tuple[int, ...]:
-    """The rows of each panel: the first one has a little more than the second."""
+    """The rows of each panel that is drawn: the first one has a little more than the second."""
     if panels == 0:
         return ()
-    if panels == 1:
+    if panels == 1 or rows < 2 * _LEAST:
         return (max(_LEAST, rows),)
     second = max(_LEAST, rows * 2 // 5)
     return max(_LEAST, rows - second), second
