@@ -159,7 +159,7 @@ takes the order that is named below); any other code goes where the cursor is.
         self._turned(is_busy=False)
         self._was_built_here |= message.are_more
         self._delivery, self._offered = message.delivery, message.offered
-        self._show_line(None)
+        self._begin_anew(but_typed=message.are_more)
 
     def action_receive(self) -> None:
         """Receive every line, once what is typed is kept."""
@@ -178,7 +178,8 @@ takes the order that is named below); any other code goes where the cursor is.
 
     def _receive_or_ask(self, delivery: Delivery | None) -> None:
         """Receive what was typed here; what somebody left may not be all, and many may be a slip."""
-        receive = partial(self._do, partial(work.receive, self.station, self._request))
+        seen = [one.line for one in self._lines]
+        receive = partial(self._do, partial(work.receive, self.station, self._request, seen))
         pieces = sum(one.line.pieces for one in self._lines)
         if self._was_built_here and pieces <= _NOT_ASKED:
             receive()
@@ -191,5 +192,6 @@ takes the order that is named below); any other code goes where the cursor is.
         self._was_built_here = False
         self._delivery, self._request = None, uuid4().hex
         self._offered = message.offered
-        self._show_line(None)
+        is_new, self._number = self._number is None, None
+        self._begin_anew(but_typed=is_new)
         self.band.done(message.sentence)

@@ -1,6 +1,6 @@
 """What Goods in asks of the book, each in one call that is made in a thread."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
@@ -123,8 +123,16 @@ def take_order(station: Station, code: str) -> LinesChanged:
     return LinesChanged(found, _offered(station, found), are_more=True)
 
 
-def receive(station: Station, request: str) -> AllReceived:
-    """Receive every line in one act, and write the labels of all that came in to one file."""
+def receive(station: Station, request: str, seen: Sequence[Line]) -> AllReceived:
+    """Receive every line in one act, and write the labels of all that came in to one file.
+
+    What nobody here has seen is refused: somebody else added or changed it.
+    """
+    found = _kept(station)
+    if found is not None and [one.line for one in found.lines] != seen:
+        raise Refusal(
+            Code.LATER_ACT, "The delivery was changed at another station: look at it again."
+        )
     asked = ReceiveAll(**station.asking(request))
     done = receive_all(asked, book=station.book, now=station.now())
     left = _offered(station, None)
@@ -160,6 +168,11 @@ def _refuse_changed(found: Delivery | None, number: int, was: Line | None) -> No
     """Refuse to write over what somebody else did to the line meanwhile."""
     lines = found.lines if found else ()
     if number > len(lines) or lines[number - 1].line != was:
-        raise Refusal(
-            Code.LATER_ACT, f"Line {number} was changed at another station: look at it again."
-        )
+        raise changed(number)
+
+
+def changed(number: int) -> Refusal:
+    """What to say of a line that somebody else changed."""
+    return Refusal(
+        Code.LATER_ACT, f"Line {number} was changed at another station: look at it again."
+    )

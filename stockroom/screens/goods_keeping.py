@@ -52,7 +52,7 @@ class Keeping(Frame):
         self._delivery: Delivery | None = None
         self._number: int | None = None
         self._request = uuid4().hex
-        self._is_busy = False
+        self._is_busy = self._is_due = self._is_behind = False
         self._turn = 0
         self._was_built_here = False
         self._taken: dict[str, str] = {}
@@ -80,19 +80,31 @@ class Keeping(Frame):
     @on(work.GoodsRead)
     def _read(self, message: work.GoodsRead) -> None:
         self._known = message.known
-        if message.turn != self._turn and not self._is_busy:
+        if self._is_busy:
+            self._is_behind = True
+        elif message.turn != self._turn:
             # What was read may be older than what was written since, and shown already.
             self.on_screen_resume()
-        elif not self._is_busy:
+        else:
+            self._is_behind = False
             self._offered = message.offered
             self._take(message.delivery)
 
     def _take(self, delivery: Delivery | None) -> None:
-        """Take the delivery as the book has it; what is being typed stays."""
+        """Take the delivery as the book has it; what is typed stays with the line it was typed for."""
+        was, before = self._current.line, len(self._lines)
         self._delivery = delivery
-        if self._number is not None and self._number > len(self._lines):
-            self._number = None
-        self.form.fill(self._current, self._known, but=self._taken)
+        now = [one.line for one in self._lines]
+        if self._number is None or now[self._number - 1 : self._number] == [was]:
+            self.form.fill(self._current, self._known, but={})
+        elif was in now:
+            self._number = now.index(was) + 1
+            self.form.fill(self._current, self._known, but={})
+        else:
+            if self.form.typed():
+                self.band.refused(work.changed(self._number).sentence)
+            self._number = self._number if len(now) == before else None
+            self.form.fill(self._current, self._known)
         self._show()
 
     @property
@@ -149,6 +161,7 @@ class Keeping(Frame):
         """Keep what was typed, and go on once it is; a field that cannot be read is said to be so."""
         self._then = then or self._then
         if self._is_busy:
+            self._is_due |= then is not None
             return True
         taken = self.form.typed()
         if not taken:
@@ -184,13 +197,31 @@ class Keeping(Frame):
         line = Line(**given, order=of_order.order, order_line=of_order.order_line)
         if line.material is None:
             raise Misfilled("material", Refusal(Code.BAD_USAGE, "Say first of which material."))
-        material = next(one for one in self._known.materials if one.name == line.material)
+        material = self._current.material
+        if "material" in taken or material is None:
+            material = next(one for one in self._known.materials if one.name == line.material)
         return lines.trimmed(line, material)
 
     def _go_on(self) -> None:
+        """Do what was to come next; what was typed meanwhile is kept first, or leads nowhere yet."""
+        is_due, self._is_due = self._is_due, False
+        if self.form.typed() and is_due:
+            self._keep()
+            return
         then, self._then = self._then, None
-        if then is not None:
+        if then is not None and not self.form.typed():
             then()
+
+    def _begin_anew(self, *, but_typed: bool = True) -> None:
+        """Show a new line, unless somebody types in one that is still there; nothing else comes next."""
+        self._then = None
+        if but_typed and self.form.typed():
+            self.form.fill(self._current, self._known, but={})
+            self._show()
+            self._go_on()
+        else:
+            self._is_due = False
+            self._show_line(None)
 
     @on(work.LineKept)
     def _was_kept(self, message: work.LineKept) -> None:
@@ -199,17 +230,19 @@ class Keeping(Frame):
         self._delivery, self._number = message.delivery, message.number
         self._offered = message.offered
         self.form.fill(self._current, self._known, but=self._taken)
+        self._taken = {}
         self._show()
         self._go_on()
 
     @on(work.NotKept)
     def _was_not_kept(self, message: work.NotKept) -> None:
         self._turned(is_busy=False)
-        self._then = None
-        if message.refusal.code is not Code.LATER_ACT:
-            self._taken = {}  # what was typed stays, to be mended
+        self._then, self._is_due, self._taken = None, False, {}
         self.band.refused(message.refusal.sentence)
-        self.on_screen_resume()
+        is_other = message.refusal.code is Code.LATER_ACT
+        self._was_built_here &= not is_other
+        if is_other or self._is_behind:
+            self.on_screen_resume()
 
     @on(Input.Blurred)
     def _left(self, event: Input.Blurred) -> None:

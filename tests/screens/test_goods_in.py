@@ -2,8 +2,6 @@
 
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
-from threading import Event
-from uuid import uuid4
 
 import pytest
 from textual.pilot import Pilot
@@ -11,12 +9,9 @@ from textual.pilot import Pilot
 from stockroom.codes.card import Order, Typed, code_of
 from stockroom.codes.own import grouped
 from stockroom.film.kinds import Kind
-from stockroom.screens import goods_in_work
 from stockroom.screens.card import CardScreen
-from stockroom.screens.goods_in import GoodsInScreen
-from stockroom.screens.station import Station
 from stockroom.units import FOOT, INCH, MM, M
-from stockroom.work.delivery import AddOrder, Delivery, add_order, delivery
+from stockroom.work.delivery import Delivery, delivery
 from stockroom.work.goods_line import Line
 from stockroom.work.order_draft import Wanted
 from tests.ordering import Buyer
@@ -59,11 +54,6 @@ async def scans(pilot: Pilot[None], *codes: str) -> str:
         await settle(pilot)
         await settle(pilot)
     return screen_text(pilot.app)
-
-
-def is_answered(screen: object) -> bool:
-    """Whether one call was made of Goods in, and answered."""
-    return isinstance(screen, GoodsInScreen) and screen._turn == len(("made", "answered"))
 
 
 def draft(shop: Shop) -> Delivery:
@@ -255,37 +245,6 @@ async def test_goods_of_a_client_and_damaged_goods_are_received_as_what_they_are
 
         state = shop.card(shop.acts()[0].moves[0].piece).judged.standing.state
         assert (state.owner, state.held) == ("client", "came in damaged: crushed core")
-
-
-@pytest.mark.parametrize("is_refused", [False, True], ids=["written", "refused"])
-async def test_a_reading_that_is_older_than_what_was_written_is_not_shown(
-    shop: Shop, monkeypatch: pytest.MonkeyPatch, *, is_refused: bool
-) -> None:
-    """A scan elsewhere leads here: its order is written while the first reading is on its way."""
-    code = Buyer(shop.book, shop.now).ordered(Wanted(material=FROSTED, pieces=3, length_nm=25 * M))
-    if is_refused:
-        asked = AddOrder(operator="Ines K.", request=uuid4().hex, order=code)
-        add_order(asked, book=shop.book, now=shop.now)
-    was_read, go_on = Event(), Event()
-
-    def slowly(station: Station, turn: int) -> goods_in_work.GoodsRead:
-        found = look(station, turn)
-        was_read.set()
-        assert go_on.wait(20)
-        return found
-
-    look = goods_in_work.look
-    monkeypatch.setattr(goods_in_work, "look", slowly)
-    async with shop.app().run_test(size=(80, 24)) as pilot:
-        await settle(pilot)
-        scan(pilot.app, f"{code}\r")
-        while not (was_read.is_set() and is_answered(pilot.app.screen)):
-            await pilot.pause(0.01)
-        go_on.set()
-        await settle(pilot)
-        await settle(pilot)
-        assert "1 line · 3 pieces" in screen_text(pilot.app)
-        assert ("is in this delivery already" in screen_text(pilot.app)) is is_refused
 
 
 async def test_an_order_that_is_on_its_way_is_offered_and_closed_by_what_came(shop: Shop) -> None:
