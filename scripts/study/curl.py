@@ -21,16 +21,15 @@ from stockroom.film.bending import (
     sagitta_mm,
 )
 from stockroom.film.fitting import (
-    FEWEST_TRIALS,
     STRIP_SCATTER,
     CurlTrial,
-    TimeFactor,
     error_per_m,
     fit,
 )
 from stockroom.film.limits import Basis
 from stockroom.film.memory import Free, Stage, Wound, memory
 from stockroom.film.prony import Prony
+from stockroom.film.verdict import FEWEST_TRIALS, TimeFactor
 
 AIM = 0.9
 SEED = 2_026

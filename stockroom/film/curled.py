@@ -5,17 +5,17 @@ from functools import cached_property
 from stockroom.film.bending import circle_mm
 from stockroom.film.limits import Figure
 from stockroom.film.memory import Memory
-from stockroom.film.verdict import Curl
+from stockroom.film.verdict import Curl, TimeFactor
 
 
 class CurlOf(Curl):
     """What a memory comes to, against the limit of its film."""
 
-    def __init__(self, found: Memory, limit: Figure, trials: int) -> None:
+    def __init__(self, found: Memory, limit: Figure, model: TimeFactor) -> None:
         keep = object.__setattr__
         keep(self, "outer_mm", circle_mm(found.outermost_per_m))
         keep(self, "limit", limit)
-        keep(self, "trials", trials)
+        keep(self, "model", model)
         keep(self, "_found", found)
 
     _found: Memory

@@ -22,8 +22,8 @@ from stockroom.film.limits import Basis
 from stockroom.film.memory import Stage, memory
 from stockroom.film.prony import Prony
 from stockroom.film.roots import crossing
+from stockroom.film.verdict import FEWEST_TRIALS, TimeFactor
 
-FEWEST_TRIALS = 3
 STRIP_SCATTER = 0.05  # how far strips of one roll differ, of their curl: a guess, no source
 
 _RISE_95 = 3.841_458_820_694_124  # chi-square of one degree of freedom
@@ -48,17 +48,6 @@ class CurlTrial:
                 Code.BAD_CURL,
                 f"No trial is exact: an error of {self.error_per_m:g} per metre is none.",
             )
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TimeFactor:
-    """By how much the relaxation times of a material are longer than assumed, and how sure that is."""
-
-    factor: float = 1.0
-    low: float | None = None
-    high: float | None = None
-    trials: int = 0
-    basis: Basis = Basis.DEFAULT
 
 
 def error_per_m(curl_per_m: float, reading_error_per_m: float) -> float:

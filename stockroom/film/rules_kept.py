@@ -15,7 +15,17 @@ from typing import NamedTuple
 from stockroom.film.kinds import Kind
 from stockroom.film.limits import House
 from stockroom.film.sentences import Age, share_measured
-from stockroom.film.verdict import Air, Curl, Heat, Reason, Storage, Verdict, WarmUp
+from stockroom.film.verdict import (
+    FEWEST_TRIALS,
+    Air,
+    Curl,
+    Heat,
+    Reason,
+    Storage,
+    TimeFactor,
+    Verdict,
+    WarmUp,
+)
 
 HEAT, CLIMATE, MEMORY, WARM_UP = "heat", "climate", "memory", "warm-up"
 
@@ -107,14 +117,24 @@ class CurlSaid(NamedTuple):
 
 
 def _curl_words(curl: Curl) -> str:
-    model = f"own trials: {curl.trials}" if curl.trials else "model: default, no trials"
-    limit = f"limit {curl.limit.value:.0f} mm ({curl.limit.basis}; {model})"
+    limit = f"limit {curl.limit.value:.0f} mm ({curl.limit.basis}; {_model(curl.model)})"
     if curl.outer_mm is None:
         return f"lies flat, {limit}"
     said = f"outer wrap curls to a {floor(curl.outer_mm)} mm circle, {limit}"
     if curl.tight_m and curl.outer_mm >= curl.limit.value:
         return f"{said}; the last {curl.tight_m:.1f} m curl tighter"
     return said
+
+
+def _model(model: TimeFactor) -> str:
+    """What stands behind what film is taken to curl to."""
+    if model.is_own:
+        return f"own trials: {model.trials}"
+    if not model.trials:
+        return "model: default, no trials"
+    if model.trials < FEWEST_TRIALS:
+        return f"model: default, {model.trials} of {FEWEST_TRIALS} trials"
+    return f"model: default, {model.trials} trials leave it open"
 
 
 def warm_up(found: WarmUp, moment: datetime) -> Reason:

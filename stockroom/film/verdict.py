@@ -25,7 +25,7 @@ from typing import NamedTuple
 
 from stockroom.film.dates import PartialDate
 from stockroom.film.kinds import Ink, Kind
-from stockroom.film.limits import CountedFrom, Figure, Limit
+from stockroom.film.limits import Basis, CountedFrom, Figure, Limit
 
 
 class Verdict(StrEnum):
@@ -87,6 +87,30 @@ class Air(NamedTuple):
     coverage: float
 
 
+FEWEST_TRIALS = 3
+"""With fewer trials of curl the times of a film stay those assumed of its kind."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TimeFactor:
+    """By how much the relaxation times of a material are longer than assumed, and how sure that is.
+
+    `low` and `high` are the ends of its interval of 95 %, None where open; its own trials stand
+    behind it only where `basis` is TRIAL, and with fewer, or with such as leave it open, the default.
+    """
+
+    factor: float = 1.0
+    low: float | None = None
+    high: float | None = None
+    trials: int = 0
+    basis: Basis = Basis.DEFAULT
+
+    @property
+    def is_own(self) -> bool:
+        """Whether it is of the material's own trials."""
+        return self.basis is Basis.TRIAL
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Curl:
     """The circles the outermost and the innermost wrap curl to, None for flat; what is tighter than the limit."""
@@ -95,7 +119,7 @@ class Curl:
     inner_mm: float | None
     tight_m: float  # of the inner part
     limit: Figure  # mm of the circle
-    trials: int  # that the model rests on; below three it is a default
+    model: TimeFactor
 
 
 @dataclass(frozen=True, slots=True)

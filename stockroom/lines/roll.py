@@ -19,7 +19,7 @@ from typing import NamedTuple
 from stockroom.books.values import Shop
 from stockroom.film import roll
 from stockroom.film.limits import Air
-from stockroom.film.verdict import Curl
+from stockroom.film.verdict import FEWEST_TRIALS, Curl, TimeFactor
 from stockroom.lines import words
 from stockroom.lines.curl import lies_flat
 from stockroom.units import MM, UM, M, System
@@ -136,18 +136,33 @@ def beside(past: Past, system: System) -> tuple[str, ...]:
         return ()
     if curl is None:
         return ("core or thickness not known: no curl to be told",)
-    model = f"own trials, {curl.trials}" if curl.trials else "default, 0 trials"
     lines = [
         f"outer wrap {_curls(curl.outer_mm, system)}",
         f"inner wrap {_curls(curl.inner_mm, system)}",
         f"the last {show_length(round(curl.tight_m * M), system)} curl tighter than the limit"
         if curl.tight_m
         else "no wrap curls tighter than the limit",
-        f"limit {_circle(curl.limit.value, system)} ({curl.limit.basis}); model: {model}",
+        f"limit {_circle(curl.limit.value, system)} ({curl.limit.basis}); {_model(curl.model)}",
     ]
+    if curl.model.is_own:
+        lines.append(_how_sure(curl.model))
     if past.holding is not None:
         lines += _holds(past.holding)
     return tuple(lines)
+
+
+def _model(model: TimeFactor) -> str:
+    if model.is_own:
+        return f"own trials, {model.trials}"
+    of = f" of {FEWEST_TRIALS}" if 0 < model.trials < FEWEST_TRIALS else ""
+    return f"model: default, {model.trials}{of} trials"
+
+
+def _how_sure(model: TimeFactor) -> str:
+    """How slowly its own trials say it relaxes, and between which ends, in 95 cases of 100."""
+    ends = ("?" if end is None else f"{end:.2g}" for end in (model.low, model.high))
+    span = " to ".join(ends)
+    return f"relaxes {model.factor:.2g} times as slowly as assumed ({span})"
 
 
 def _curls(circle_mm: float | None, system: System) -> str:
@@ -228,7 +243,11 @@ def past_values(past: Past) -> dict[str, object]:
             "tight_mm": round(curl.tight_m * M / MM, 6),
             "limit_mm": curl.limit.value,
             "limit_basis": curl.limit.basis.value,
-            "trials": curl.trials,
+            "trials": curl.model.trials,
+            "model_basis": curl.model.basis.value,
+            "times": curl.model.factor,
+            "times_low": curl.model.low,
+            "times_high": curl.model.high,
         },
         "holding": holding
         and {

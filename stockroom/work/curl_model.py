@@ -10,8 +10,9 @@ from stockroom.books.trials import Trial
 from stockroom.books.values import Material
 from stockroom.film.assumed import assumed
 from stockroom.film.bending import curl_of_circle_per_m, reading_error_per_m
-from stockroom.film.fitting import CurlTrial, TimeFactor, error_per_m, fit
+from stockroom.film.fitting import CurlTrial, error_per_m, fit
 from stockroom.film.prony import Prony
+from stockroom.film.verdict import TimeFactor
 from stockroom.units import MM, M
 from stockroom.work.windings import WOUND, Days, Kept, read, stages
 

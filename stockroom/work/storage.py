@@ -17,13 +17,12 @@ from stockroom.books.values import Material, Standing
 from stockroom.film.assumed import assumed
 from stockroom.film.curled import CurlOf
 from stockroom.film.exposure import Exposure
-from stockroom.film.fitting import TimeFactor
 from stockroom.film.limits import Figure
 from stockroom.film.memory import memory
 from stockroom.film.prony import Prony
 from stockroom.film.rules import wound_age
 from stockroom.film.sentences import Age
-from stockroom.film.verdict import Air, Curl, Heat, Storage
+from stockroom.film.verdict import Air, Curl, Heat, Storage, TimeFactor
 from stockroom.work.curl_model import time_factors
 from stockroom.work.exposed import Exposures
 from stockroom.work.judging import View, shelf_age_of, storage_of
@@ -114,7 +113,7 @@ class Stored:
         if stages is None:
             return None
         found = memory(stages, film.prony, slower=film.factor.factor)
-        return CurlOf(found, film.limit, film.factor.trials)
+        return CurlOf(found, film.limit, film.factor)
 
     def _days_since(self, standing: Standing, made: date | None, film: _Film) -> Days:
         """Days at 23 °C of a piece, between days or instants; from None is since made, to None is now."""

@@ -11,10 +11,11 @@ from scipy.optimize import least_squares
 from scripts.study.curl import AIM, study
 from stockroom.errors import Code, Refusal
 from stockroom.film.bending import reading_error_per_m
-from stockroom.film.fitting import CurlTrial, TimeFactor, error_per_m, fit
+from stockroom.film.fitting import CurlTrial, error_per_m, fit
 from stockroom.film.limits import Basis
 from stockroom.film.memory import Free, Stage, Wound, memory
 from stockroom.film.prony import parse_prony
+from stockroom.film.verdict import TimeFactor
 
 FILM = parse_prony("0.2:10,0.2:100,0.2:1000")
 ROLL = Wound(days=200, core_outside_mm=86.2, thickness_um=88.9, left_m=20)

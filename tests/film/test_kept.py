@@ -9,14 +9,15 @@ from stockroom.film.dates import PartialDate, parse_partial_date
 from stockroom.film.kinds import Kind
 from stockroom.film.limits import Basis, Figure, House
 from stockroom.film.rules import judge
-from stockroom.film.verdict import Air, Curl, Heat, Reason, Storage, Verdict, WarmUp
+from stockroom.film.verdict import Air, Curl, Heat, Reason, Storage, TimeFactor, Verdict, WarmUp
 
 TODAY = date(2026, 11, 25)
 NOW = datetime(2026, 11, 25, 9, tzinfo=UTC)
 HOUSE = House()
 DEFAULT_LIMIT = Figure(150.0, Basis.DEFAULT)
 MILD = Air(hot_hours=3, too_hot_hours=0, dry_or_damp_hours=0, coverage=0.9)
-LOOSE = Curl(outer_mm=180, inner_mm=160, tight_m=0, limit=DEFAULT_LIMIT, trials=0)
+OWN = TimeFactor(factor=1.3, low=0.9, high=1.85, trials=4, basis=Basis.TRIAL)
+LOOSE = Curl(outer_mm=180, inner_mm=160, tight_m=0, limit=DEFAULT_LIMIT, model=TimeFactor())
 
 
 def _film(made: str = "2025-11-20", kind: Kind = Kind.WINDOW_FILM) -> Storage:
@@ -134,13 +135,24 @@ def test_the_inner_part_that_is_too_tight_is_said_in_metres() -> None:
 
 def test_a_passed_curl_trial_is_believed_until_its_day() -> None:
     """Then it is asked for again."""
-    tight = _film()._replace(curl=replace(LOOSE, outer_mm=100, trials=4))
+    tight = _film()._replace(curl=replace(LOOSE, outer_mm=100, model=OWN))
     passed = tight._replace(passed={"wound": TODAY})
     over = tight._replace(passed={"wound": TODAY - timedelta(days=1)})
 
     assert _reason(passed, "memory").verdict is Verdict.USE
     assert "own trials: 4" in _reason(passed, "memory").text
     assert _reason(over, "memory").verdict is Verdict.TEST
+
+
+@pytest.mark.parametrize(
+    ("trials", "said"),
+    [(0, "no trials"), (1, "1 of 3 trials"), (2, "2 of 3 trials"), (5, "5 trials leave it open")],
+)
+def test_a_model_that_is_a_default_says_so_whatever_was_tried(trials: int, said: str) -> None:
+    """Below three trials, or with such as leave an end open."""
+    curl = replace(LOOSE, outer_mm=100, model=TimeFactor(trials=trials))
+    reason = _reason(_film()._replace(curl=curl), "memory")
+    assert f"(default; model: default, {said})" in reason.text
 
 
 def test_film_that_lies_flat_says_so() -> None:

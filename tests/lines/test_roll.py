@@ -7,7 +7,7 @@ import pytest
 
 from stockroom.books.values import Shop
 from stockroom.film.limits import Basis, Figure
-from stockroom.film.verdict import Curl
+from stockroom.film.verdict import Curl, TimeFactor
 from stockroom.lines import roll as lines
 from stockroom.lines.roll import Shade
 from stockroom.units import System
@@ -16,7 +16,8 @@ from stockroom.work.windings import Wraps
 
 WRAPS = Wraps(core_outside_nm=86_200_000, thickness_nm=75_000, inner_nm=0, left_nm=30_000_000_000)
 LIMIT = Figure(200.0, Basis.DEFAULT)
-LOOSE = Curl(outer_mm=400.0, inner_mm=320.0, tight_m=0.0, limit=LIMIT, trials=0)
+OWN = TimeFactor(factor=1.3, low=0.9, high=1.85, trials=4, basis=Basis.TRIAL)
+LOOSE = Curl(outer_mm=400.0, inner_mm=320.0, tight_m=0.0, limit=LIMIT, model=TimeFactor())
 NOTHING = Past(air=None, curl=None, wraps=None, holding=None)
 BOND = Figure(0.5, Basis.MAKER)
 
@@ -90,11 +91,14 @@ def test_beside_it_stand_both_ends_the_tight_part_and_what_is_known_of_the_model
         "no wrap curls tighter than the limit",
         "limit 200 mm (default); model: default, 0 trials",
     )
-    tight = replace(LOOSE, outer_mm=220.9, inner_mm=187.0, tight_m=10.5, trials=4)
+    tight = replace(LOOSE, outer_mm=220.9, inner_mm=187.0, tight_m=10.5, model=OWN)
     said = lines.beside(past(tight), System.METRIC)
     assert said[0] == "outer wrap curls to a 220 mm circle"
     assert said[2] == "the last 10.5 m curl tighter than the limit"
-    assert said[3].endswith("model: own trials, 4")
+    assert said[3].endswith("own trials, 4")
+    assert said[4] == "relaxes 1.3 times as slowly as assumed (0.9 to 1.9)"
+    few = replace(LOOSE, model=TimeFactor(trials=2))
+    assert lines.beside(past(few), System.METRIC)[3].endswith("model: default, 2 of 3 trials")
 
 
 def test_nothing_is_drawn_of_what_is_not_wound_or_not_known() -> None:
@@ -162,6 +166,10 @@ def test_all_of_it_is_told_in_plain_lines_and_to_a_script() -> None:
             "limit_mm": 200.0,
             "limit_basis": "default",
             "trials": 0,
+            "model_basis": "default",
+            "times": 1.0,
+            "times_low": None,
+            "times_high": None,
         },
         "holding": None,
     }

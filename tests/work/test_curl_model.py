@@ -11,10 +11,10 @@ from stockroom.books.catalog import materials
 from stockroom.books.trials import Trial, curl_trials
 from stockroom.film.assumed import POLYESTER
 from stockroom.film.bending import sagitta_mm
-from stockroom.film.fitting import TimeFactor
 from stockroom.film.kinds import Kind
 from stockroom.film.limits import Basis
 from stockroom.film.memory import memory
+from stockroom.film.verdict import TimeFactor
 from stockroom.units import MM, M
 from stockroom.work.curl_model import time_factors
 from stockroom.work.winding import Core
