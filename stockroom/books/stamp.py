@@ -2,7 +2,8 @@
 
 Every table that only grows says its newest number, and how many of the last thousand there are: on
 PostgreSQL a lower number may be committed after a higher one. Materials are few, and may be changed
-where they stand. Half-typed deliveries are nobody else's.
+where they stand. Readings have no number, and are many: the newest of each sensor and how many there are of a month before
+say whether one came; of an older one, what is summed over whole parts of them. Half-typed deliveries are nobody else's.
 """
 
 from collections.abc import Hashable
@@ -10,7 +11,13 @@ from typing import Any
 
 from sqlalchemy import ColumnElement, Connection, Table, func, select
 
-from stockroom.books.climate_tables import DERIVED, all_tables
+from stockroom.books.climate_tables import (
+    DERIVED,
+    CoursePartRow,
+    ReadingRow,
+    SensorRow,
+    all_tables,
+)
 from stockroom.books.tables import MaterialRow, table_of
 
 _LATE = 1_000
@@ -33,10 +40,32 @@ _COUNTED: list[ColumnElement[Any]] = [
     column for table in all_tables() if _grows(table) for column in _columns(table)
 ]
 _GROWN = select(*_COUNTED)
+_MONTH_S = 30 * 86_400
+_SENSOR, _READING, _PART = table_of(SensorRow), table_of(ReadingRow), table_of(CoursePartRow)
+_LATE_ONE = _READING.alias("late")
+_NEWEST = (
+    select(func.max(_READING.c.at_s))
+    .where(_READING.c.sensor_id == _SENSOR.c.id)
+    .correlate(_SENSOR)
+    .scalar_subquery()
+)
+_OF_A_MONTH = (
+    select(func.count())
+    .select_from(_LATE_ONE)
+    .where(_LATE_ONE.c.sensor_id == _SENSOR.c.id, _LATE_ONE.c.at_s > _NEWEST - _MONTH_S)
+    .correlate(_SENSOR)
+    .scalar_subquery()
+)
+_READ = select(_SENSOR.c.id, _NEWEST, _OF_A_MONTH).order_by(_SENSOR.c.id)
+_SUMMED = select(func.count(), func.sum(_PART.c.last_s), func.sum(_PART.c.amount)).where(
+    _PART.c.measure.between("age", "age~")
+)
 _MATERIALS = select(_MATERIAL).order_by(_MATERIAL.c.id)
 
 
 def stamp(connection: Connection) -> Hashable:
     """What is equal to an earlier stamp as long as nothing was written."""
     grown = tuple(connection.execute(_GROWN).one())
-    return grown, tuple(tuple(row) for row in connection.execute(_MATERIALS))
+    read = tuple(tuple(row) for row in connection.execute(_READ))
+    summed = tuple(connection.execute(_SUMMED).one())
+    return grown, read, summed, tuple(tuple(row) for row in connection.execute(_MATERIALS))

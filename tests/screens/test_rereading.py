@@ -8,6 +8,7 @@ from stockroom.screens.today import TodayScreen
 from stockroom.units import M
 from tests.screens.seeing import screen_text, settle
 from tests.screens.shop import Shop
+from tests.weather import HOUR_S, Weather
 
 
 async def leave_and_come_back(pilot: Pilot[None], key: str) -> object:
@@ -46,6 +47,24 @@ async def test_what_was_read_is_kept_until_something_is_written_or_time_goes_by(
         assert third is not second
         shop.wait(days=1)
         assert await leave_and_come_back(pilot, key) is not third
+
+
+@pytest.mark.parametrize("late_s", [60, -30 * 60, -3 * 86_400 + 60], ids=["new", "between", "days ago"])
+async def test_what_a_sensor_said_since_is_seen_though_no_act_was_written(
+    shop: Shop, late_s: int
+) -> None:
+    """At the end of what is known of its zone, and in between."""
+    weather = Weather(shop.book, shop.now)
+    weather.sensor("door", "North")
+    weather.read(*((hour * HOUR_S, 22.0) for hour in range(-5 * 24, 1)))
+    shop.wait(minutes=2)
+    async with shop.app().run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        first = await leave_and_come_back(pilot, "f2")
+        assert await leave_and_come_back(pilot, "f2") is first
+        weather.wait(minutes=2)
+        weather.read((late_s, 45.0))
+        assert await leave_and_come_back(pilot, "f2") is not first
 
 
 async def test_whoever_steps_up_elsewhere_is_named_on_today(shop: Shop) -> None:
