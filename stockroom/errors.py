@@ -132,6 +132,7 @@ class Refusal(Exception):
 
 _DROPPED = frozenset({"Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp"})
 _MOST_MARKS = 2
+_ECHO = 40
 
 
 def clean_text(text: str, limit: int = 120) -> str:
@@ -155,3 +156,9 @@ def clean_text(text: str, limit: int = 120) -> str:
         if marks <= _MOST_MARKS:
             kept.append(character)
     return " ".join("".join(kept).split())[:limit].rstrip()
+
+
+def echoed(text: str) -> str:
+    """What was scanned or typed, as a refusal says it: harmless, and no longer than half a line."""
+    clean = clean_text(text, _ECHO + 1)
+    return clean if len(clean) <= _ECHO else f"{clean[:_ECHO]}…"

@@ -221,7 +221,7 @@ app.command()(climate_feeds.listen)
 
 
 def _kelvin(text: str) -> float:
-    return parse_number(text, "what calibration adds", (-100, 100), "k")
+    return parse_number(text, "what calibration adds", (-100, 100), "K")
 
 
 def _percent(text: str) -> float:

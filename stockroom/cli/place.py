@@ -42,12 +42,14 @@ def zone(
     ] = False,
 ) -> Answer:
     """Say in which zone a place lies, from an instant on; before it, all stays as it was."""
+    from stockroom.codes.own import looks_like_code, read_place
     from stockroom.lines import answers, text_setup
     from stockroom.work.sensors import PutInZone, put_in_zone
 
     if none is (called is not None) or called == "":
         raise Refusal(Code.BAD_USAGE, "A place lies in a ZONE, or in --none.")
-    request = PutInZone(place=name(place), zone=maybe(called, name) or "", **desk.asked())
+    called_or_code = read_place(place) if looks_like_code(place) else name(place)
+    request = PutInZone(place=called_or_code, zone=maybe(called, name) or "", **desk.asked())
     found = put_in_zone(request, book=desk.book, now=desk.now)
     return Answer(values=answers.zoned_place(found), lines=text_setup.zoned_place(found, desk.shop))
 

@@ -4,6 +4,7 @@ sensors, sensor_values      every sensor: where it stands, what it said, whether
 said                        temperature, humidity and time of a reading
 placed                      where a sensor stands now, and whose place it took
 would_be_placed             the same before it is written
+would_be_read, written_at, not_written   a reading by hand: before it is written, after, and if not
 now_in_zone                 in which zone a place lies now, and whether anybody measures it
 written, written_values     what was told by hand
 """
@@ -76,8 +77,9 @@ def placed(done: SensorPlaced) -> list[str]:
     return lines
 
 
-def would_be_placed(name: str, one: SensorNow | None, zone: str, speaks: SensorNow | None) -> str:
-    """What placing a sensor would do: it is new unless one is known; `speaks` is who stands there."""
+def would_be_placed(name: str, zone: str, known: Sequence[SensorNow]) -> str:
+    """What placing a sensor would do: whether it is new, moves, and whose place it takes."""
+    one = next((one for one in known if name_key(one.name) == name_key(name)), None)
     if not name:
         return "next: the name of the sensor"
     if not zone:
@@ -88,9 +90,33 @@ def would_be_placed(name: str, one: SensorNow | None, zone: str, speaks: SensorN
         return f"{one.name} stays in {zone}"
     else:
         what = f"{one.name} moves from {one.zone or 'where it was put away'} to {zone}"
-    if speaks is None or name_key(speaks.zone) != name_key(zone):
-        return what
-    return f"{what}, in place of {speaks.name}"
+    there = [one.name for one in known if name_key(one.zone) == name_key(zone)]
+    return f"{what}, in place of {there[0]}" if there else what
+
+
+def would_be_read(sensor: SensorNow, temperature_c: float | None, shared: Shop) -> str:
+    """A reading before it is written, beside what the sensor said last."""
+    warm, _, when = said(sensor.latest, shared)
+    before = "it never said anything before" if sensor.latest is None else f"it said {warm}, {when}"
+    if temperature_c is None:
+        return f"next: the temperature; {before}"
+    now = show_temperature(temperature_c, shared.system)
+    return f"{sensor.name} in {sensor.zone}: {now}; {before}"
+
+
+def written_at(done: ReadingsWritten, at: datetime, temperature_c: float, shared: Shop) -> str:
+    """What was written by hand, and what is the matter with it."""
+    warm, when = show_temperature(temperature_c, shared.system), words.moment(at, shared)
+    kept = f"{done.sensor}: {warm}, {when}" if done.written else f"{done.sensor} said so before."
+    return " ".join([kept, *(f"{text}." for _, text in done.findings)])
+
+
+def not_written(done: ReadingsWritten, at: datetime, shared: Shop) -> str:
+    """Why a reading by hand was not written."""
+    ((_, text),) = done.findings
+    if "was written before" in text:
+        return f"{done.sensor} has another reading of {words.moment(at, shared)}, which stays."
+    return f"Nothing was written: {text}."
 
 
 def now_in_zone(one: ZonedPlace) -> str:
@@ -98,7 +124,7 @@ def now_in_zone(one: ZonedPlace) -> str:
     name, zone = one.place.name, one.place.zone
     if not zone:
         return f"{name} shares no climate that is known"
-    unmeasured = ", which nobody measures" if one.unmeasured else ""
+    unmeasured = ", for which no sensor ever spoke" if one.unmeasured else ""
     return f"{name} lies in {zone}{unmeasured}"
 
 

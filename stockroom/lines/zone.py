@@ -115,7 +115,7 @@ def _film(found: ZonePlot) -> str:
     """How fast film aged there, and how much of it stands there."""
     measured = found.exposure.measured_days
     if not measured:
-        return "one reading does not tell how film aged"
+        return "too little was read to tell how film aged"
     rate = found.exposure.like_days_measured / measured
     pieces = words.counted(found.pieces, "piece") if found.pieces else "film"
     verb = "ages" if found.pieces in (0, 1) else "age"

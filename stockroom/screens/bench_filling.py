@@ -15,6 +15,7 @@ from textual.widgets import Input, Rule
 from stockroom.books.values import Shop
 from stockroom.codes.own import Letter, grouped
 from stockroom.codes.recognise import Own
+from stockroom.errors import echoed
 from stockroom.lines import bench as lines
 from stockroom.screens import bench_work as work
 from stockroom.screens.bench_line import BenchLine, Waiting
@@ -154,7 +155,7 @@ class Filling(Frame):
             self._is_done()
 
     def heard_words(self, text: str, *, by_hand: bool) -> None:  # noqa: ARG002 - both are no code
-        self.band.refused(f"“{text}” is no code of this book: a piece or a job is wanted.")
+        self.band.refused(f"“{echoed(text)}” is no code of this book: a piece or a job is wanted.")
 
     @on(work.PieceFound)
     def _found_piece(self, message: work.PieceFound) -> None:

@@ -140,9 +140,11 @@ what calibration adds to it, `p` which place lies in the zone; film ages by that
         found = self._found
         if found is None:
             return
+        names = [one.zone for one in found.zones]
         on = OnZone(
             station=self.station,
-            zone=found.shown.now if found.shown else None,
+            zone=next((one for one in found.zones if one.zone == self.zones.key), None),
+            zones=names,
             sensors=found.sensors,
             places=found.places,
             shop=found.shop,

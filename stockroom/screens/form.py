@@ -16,7 +16,7 @@ from textual.widgets import Input, Static
 from stockroom.codes.card import Order, Sign, Typed
 from stockroom.codes.own import Letter, grouped
 from stockroom.codes.recognise import Own
-from stockroom.errors import Refusal, clean_text
+from stockroom.errors import Refusal, clean_text, echoed
 from stockroom.screens.bells import ring_look
 from stockroom.screens.hearing import Hearing
 from stockroom.screens.keys import Where, bindings
@@ -234,7 +234,7 @@ Up and Down, or Tab, lead from line to line. A code that is scanned goes to the 
         if isinstance(self.focused, Input):
             self.focused.insert_text_at_cursor(text)
         else:
-            self._say(f"“{text}” is no code of this book.")
+            self._say(f"“{echoed(text)}” is no code of this book.")
 
 
 def _id(name: str) -> str:

@@ -14,7 +14,7 @@ from textual.widget import Widget
 from stockroom.codes.card import Operator, Order, Sign
 from stockroom.codes.own import Letter
 from stockroom.codes.recognise import Own
-from stockroom.errors import Refusal
+from stockroom.errors import Refusal, echoed
 from stockroom.screens.form import Form
 from stockroom.screens.hearing import Hearing
 from stockroom.screens.keys import Where, bindings
@@ -131,4 +131,4 @@ class Frame(Hearing[None]):
         if by_hand:
             self.post_message(PassedOn("rack", text))
         else:
-            self.band.refused(f"“{text}” is no code of this book.")
+            self.band.refused(f"“{echoed(text)}” is no code of this book.")

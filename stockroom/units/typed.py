@@ -270,14 +270,15 @@ def parse_duration(text: str) -> int:
 def parse_number(text: str, name: str, within: tuple[float, float], unit: str = "") -> float:
     """A number within two others, the unit written or not; the name is said where it is refused."""
     least, most = within
-    plain = _plain(text).removesuffix(unit).rstrip()
+    plain = _plain(text).removesuffix(unit.lower()).rstrip()
     _refuse_grouped(text, plain, Code.BAD_NUMBER)
     number = float(plain.replace(",", ".")) if _DECIMAL.fullmatch(plain) else inf
     if least <= number <= most:
         return number
+    to = f"{most:g} {unit}".rstrip()
     raise Refusal(
         Code.BAD_NUMBER,
-        f"“{clean_text(text, 40)}” is not {name}; write a number from {least:g} to {most:g}{unit}.",
+        f"“{clean_text(text, 40)}” is not {name}; write a number from {least:g} to {to}.",
     )
 
 

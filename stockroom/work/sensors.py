@@ -31,7 +31,9 @@ from stockroom.work.summing import keep_all
 SILENT_HOURS = 3
 """How long a sensor may say nothing before that is said: common practice, no source."""
 
-_MOST_OFF_C, _MOST_OFF_PCT = 20.0, 50.0
+MOST_OFF_C, MOST_OFF_PCT = 20.0, 50.0
+"""What calibration may add: a sensor further off is broken. Common practice, no source."""
+
 _LONGEST_SILENCE = 24 * 400
 
 
@@ -205,8 +207,8 @@ def _in_force(entries: tuple[SensorEntry, ...], sensor_id: int, at: datetime) ->
 
 def _checked(entry: SensorEntry) -> SensorEntry:
     for off, most, unit in (
-        (entry.offset_c, _MOST_OFF_C, "K"),
-        (entry.offset_rh_pct, _MOST_OFF_PCT, "%"),
+        (entry.offset_c, MOST_OFF_C, "K"),
+        (entry.offset_rh_pct, MOST_OFF_PCT, "%"),
     ):
         if not (isfinite(off) and abs(off) <= most):
             raise Refusal(

@@ -8,7 +8,7 @@ import pytest
 from textual.pilot import Pilot
 
 from stockroom.screens.climate import ClimateScreen
-from tests.screens.seeing import same_screen, screen_text, settle
+from tests.screens.seeing import same_screen, scan, screen_text, settle
 from tests.screens.shop import Shop
 from tests.weather import HOUR_S, Weather
 
@@ -86,3 +86,15 @@ async def test_what_is_read_meanwhile_is_seen_when_one_comes_back(shop: Shop) ->
         seen = await press(pilot, "f12")
         assert "22.2 °C" in seen
         assert "SILENT" not in seen
+
+
+async def test_a_long_scan_that_is_no_code_leaves_the_screen_whole(shop: Shop) -> None:
+    """Such as the address in a supplier's own label."""
+    measured(shop)
+    async with at_climate(shop) as pilot:
+        scan(pilot.app, "https://films.example/" + "a0" * 80 + "\r")
+        await settle(pilot)
+        seen = screen_text(pilot.app)
+        assert "… is no code of this book." in " ".join(seen.replace("”", "").split())
+        assert "North was above" in seen
+        assert "scan, or / to type" in seen

@@ -49,7 +49,9 @@ async def test_what_was_read_is_kept_until_something_is_written_or_time_goes_by(
         assert await leave_and_come_back(pilot, key) is not third
 
 
-@pytest.mark.parametrize("late_s", [60, -30 * 60, -3 * 86_400 + 60], ids=["new", "between", "days ago"])
+@pytest.mark.parametrize(
+    "late_s", [60, -30 * 60, -3 * 86_400 + 60], ids=["new", "between", "days ago"]
+)
 async def test_what_a_sensor_said_since_is_seen_though_no_act_was_written(
     shop: Shop, late_s: int
 ) -> None:

@@ -1,10 +1,16 @@
 """What is said of a zone on the Climate screen: a reading, a sensor that moves, a place that lies there."""
 
+from typing import Any
+
 import pytest
 from textual.pilot import Pilot
+from textual.widgets import Input
 
 from stockroom.books.opening import create_book
+from stockroom.errors import Code, Refusal
+from stockroom.screens.forms import air
 from stockroom.work.look import places
+from stockroom.work.readings import ReadingsWritten, WriteReadings, write_readings
 from stockroom.work.sensors import sensors
 from tests.screens.seeing import same_screen, scan, screen_text, settle, type_in
 from tests.screens.shop import Shop
@@ -33,7 +39,7 @@ async def test_a_reading_by_hand_is_three_inputs(shop: Shop) -> None:
         assert same_screen(pilot.app)
 
         seen = await types(pilot, "21,7", "enter")
-        assert "A reading of door is kept." in seen
+        assert "✓ DONE  door: 21.7 °C, 2026-11-25 14:00" in seen
         assert "SILENT" not in seen
         assert "21.7 °C         ?  2026-11-25 14:00  door" in seen
 
@@ -44,7 +50,7 @@ async def test_a_reading_of_yesterday_is_written_at_its_time(shop: Shop) -> None
     async with at_climate(shop) as pilot:
         await press(pilot, "r")
         seen = await types(pilot, "72 F", "down", "48 %", "down", "yesterday 16:30", "enter")
-        assert "A reading of door is kept." in seen
+        assert "✓ DONE  door: 22.2 °C, 2026-11-24 16:30" in seen
         assert "2026-11-25 09:00  door" in seen
 
 
@@ -52,7 +58,9 @@ async def test_a_reading_of_yesterday_is_written_at_its_time(shop: Shop) -> None
     ("typed", "said"),
     [
         (("warm",), "“warm” is not a temperature of a store"),
-        (("21", "down", "140"), "140"),
+        (("",), "Say how warm it is."),
+        (("21", "down", "140"), "“140” is not a humidity; write a number from 0 to 100 %."),
+        (("21",), "door has another reading of 2026-11-25 09:00, which stays."),
         (("21", "down", "down", "15:00"), "15:00 is still to come"),
         (("21", "down", "down", "at noon"), "is no time"),
     ],
@@ -87,8 +95,86 @@ async def test_where_nobody_measures_the_sensor_is_named_first(shop: Shop) -> No
         assert "window speaks for South, with -0.4 K added; silent after 3 h." in seen
 
         await press(pilot, "r")
-        assert "A reading of window is kept." in await types(pilot, "20", "enter")
+        assert "next: the temperature; it never said anything before" in screen_text(pilot.app)
+        assert "window in South: 20 °C; it never said" in await types(pilot, "20")
+        assert "DONE  window: 20 °C, 2026-11-25 09:00" in await types(pilot, "enter")
         assert "19.6 °C" in screen_text(pilot.app)
+
+
+async def test_a_reading_lands_in_no_other_zone_than_the_form_names(shop: Shop) -> None:
+    """The sensor was moved at another station while the form lay open."""
+    weather = measured(shop)
+    shop.wait(hours=1)
+    weather.wait(hours=1)
+    async with at_climate(shop) as pilot:
+        await press(pilot, "r")
+        weather.move("door", zone="South")
+        assert "door stands South by now." in await types(pilot, "21", "enter")
+
+
+async def test_what_is_asked_again_after_no_answer_came_is_the_same_reading(
+    shop: Shop, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """It was written, and the answer was lost."""
+    measured(shop)
+    shop.wait(hours=1)
+    given: list[object] = []
+
+    def lost(request: WriteReadings, **where: Any) -> ReadingsWritten:
+        given.append(request.readings)
+        done = write_readings(request, **where)
+        if len(given) == 1:
+            shop.wait(seconds=20)
+            raise Refusal(Code.BOOK_UNREACHABLE, "The server went away.")
+        return done
+
+    monkeypatch.setattr(air, "write_readings", lost)
+    async with at_climate(shop) as pilot:
+        await press(pilot, "r")
+        assert "The server went away." in await types(pilot, "21", "enter")
+        assert "door said so before." in await types(pilot, "enter")
+    assert given[0] == given[1]
+
+
+async def test_a_form_is_of_the_zone_under_the_cursor_however_fast_the_keys(shop: Shop) -> None:
+    """Though the screen still shows the one before."""
+    measured(shop)
+    async with at_climate(shop) as pilot:
+        await pilot.press("down", "p")
+        await settle(pilot)
+        assert pilot.app.screen.query_one("#field-zone", Input).value == "South"
+
+
+@pytest.mark.parametrize(
+    ("typed", "said", "field"),
+    [
+        (("x", "down", "down", "30"), "write a number from -20 to 20", "offset K"),
+        (("x", "down", "down", "down", "60"), "write a number from -50 to 50", "offset RH"),
+        (("J000 186X",), "That is a code, and no name of a sensor.", "sensor"),
+    ],
+)
+async def test_a_sensor_that_cannot_be_leads_to_the_field_to_mend(
+    shop: Shop, typed: tuple[str, ...], said: str, field: str
+) -> None:
+    """Nothing is written, and what was typed stays."""
+    measured(shop)
+    before = sensors(shop.book, now=shop.now)
+    async with at_climate(shop) as pilot:
+        await press(pilot, "s")
+        assert said in " ".join((await types(pilot, *typed, "enter")).split())
+        focused = pilot.app.focused
+        assert focused is not None
+        assert focused.id == f"field-{field.replace(' ', '-')}"
+    assert sensors(shop.book, now=shop.now) == before
+
+
+async def test_what_calibration_adds_may_be_written_as_it_is_shown(shop: Shop) -> None:
+    """With its plus; a zone is written as it is known."""
+    measured(shop)
+    async with at_climate(shop) as pilot:
+        await press(pilot, "s")
+        seen = await types(pilot, "door", "down", "north", "down", "+0.4", "enter")
+        assert "door speaks for North, with +0.4 K added" in seen
 
 
 async def test_a_known_sensor_moves_from_now_on(shop: Shop) -> None:
@@ -116,7 +202,7 @@ async def test_a_place_that_is_scanned_lies_in_the_zone_from_now_on(shop: Shop) 
         await settle(pilot)
         assert first.name in screen_text(pilot.app)
         seen = await types(pilot, "down", "Loft", "enter")
-        assert f"{first.name} lies in Loft, which nobody measures" in seen
+        assert f"{first.name} lies in Loft, for which no sensor ever spoke" in seen
     assert places(shop.book, now=shop.now)[0].zone == "Loft"
 
 

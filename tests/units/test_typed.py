@@ -319,7 +319,7 @@ def test_a_number_is_read_with_its_unit_or_without(text: str, number: float) -> 
 @pytest.mark.parametrize("text", ["", "%", "0", "-5", "101", "nan", "inf", "1e1", "5 C", "9" * 999])
 def test_a_number_that_cannot_be_meant_is_refused_by_its_name(text: str) -> None:
     """With the numbers it lies within."""
-    says = "is not a humidity; write a number from 0.5 to 100%"
+    says = "is not a humidity; write a number from 0.5 to 100 %"
     with pytest.raises(Refusal, match=says) as refused:
         parse_number(text, "a humidity", (0.5, 100), "%")
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from datetime import datetime
 from math import ceil
 
 from stockroom.books.catalog import name_key
@@ -11,12 +12,14 @@ from stockroom.codes.own import Letter, looks_like_code, read_place
 from stockroom.errors import Code, Refusal
 from stockroom.lines import sensors as lines
 from stockroom.lines.when import read_instant
-from stockroom.screens.form import Blank, Field, Misfilled, mending
+from stockroom.screens.form import Blank, Field, mending
 from stockroom.screens.station import Station
 from stockroom.units.shown import show_temperature
 from stockroom.units.typed import parse_duration, parse_number, parse_temperature
 from stockroom.work.readings import WriteReadings, write_readings
 from stockroom.work.sensors import (
+    MOST_OFF_C,
+    MOST_OFF_PCT,
     SILENT_HOURS,
     AddSensor,
     PlaceSensor,
@@ -24,11 +27,13 @@ from stockroom.work.sensors import (
     add_a_sensor,
     place_a_sensor,
     put_in_zone,
+    sensors,
 )
 
 _HOUR_S = 3_600
 _LIKE_C = 22.4
-_MOST_ADDED = 100
+_NAME = 60
+"""So many characters of a name."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,6 +45,8 @@ class OnZone:
     """None while no zone is known."""
     sensors: Sequence[SensorNow]
     places: Sequence[Place]
+    zones: Sequence[str]
+    """What every zone is called."""
     shop: Shop
 
     @property
@@ -61,21 +68,32 @@ def reading_blank(on: OnZone) -> Blank:
         who = f"Nobody measures {on.name}" if on.name else "No sensor is known"
         raise Refusal(Code.NO_SENSOR, f"{who}: s says which one stands where.")
 
+    first: list[datetime] = []
+
     def write(said: Mapping[str, str]) -> str:
         now = station.now()
+        first[:] = first or [now]  # what is asked again after no answer came is the same reading
         with mending("temperature"):
-            temperature_c = parse_temperature(said["temperature"], on.shop.system)
+            temperature_c = _temperature(said, on)
         with mending("humidity"):
             rh_pct = _number(said["humidity"], "a humidity", (0, 100), "%")
         with mending("read at"):
-            at = read_instant(said["read at"], on.shop, now) if said["read at"] else now
+            at = read_instant(said["read at"], on.shop, now) if said["read at"] else first[0]
+            if at > now:
+                raise Refusal(Code.FUTURE, "That time is still to come.")
+        if (zone := _zone_of(on, sensor.name)) != sensor.zone:
+            raise Refusal(Code.LATER_ACT, f"{sensor.name} stands {zone or 'nowhere'} by now.")
         reading = (int(at.timestamp()), temperature_c, rh_pct)
         request = WriteReadings(**asking, sensor=sensor.name, readings=(reading,))
         done = write_readings(request, book=station.book, now=now)
         if not (done.written or done.known):
-            what = Refusal(Code.BAD_NUMBER, f"Nothing was written: {done.findings[0][1]}.")
-            raise Misfilled("read at" if said["read at"] else "temperature", what)
-        return " ".join([lines.written(done), *(f"{text}." for _, text in done.findings)])
+            with mending("read at" if said["read at"] else "temperature"):
+                raise Refusal(Code.BAD_NUMBER, lines.not_written(done, at, on.shop))
+        return lines.written_at(done, at, temperature_c, on.shop)
+
+    def foretells(said: Mapping[str, str]) -> str:
+        temperature_c = _temperature(said, on) if said["temperature"] else None
+        return lines.would_be_read(sensor, temperature_c, on.shop)
 
     return Blank(
         title=f"What {sensor.name} says in {sensor.zone}",
@@ -85,25 +103,38 @@ def reading_blank(on: OnZone) -> Blank:
             Field(name="read at", hint="now; or yesterday 16:00"),
         ),
         write=write,
-        beside="As the sensor shows it: what calibration adds comes on top.",
+        foretells=foretells,
+        beside="As the sensor shows it: what calibration adds comes on top. It stays for good.",
     )
+
+
+def _temperature(said: Mapping[str, str], on: OnZone) -> float:
+    if not said["temperature"]:
+        raise Refusal(Code.BAD_USAGE, "Say how warm it is.")
+    return parse_temperature(said["temperature"], on.shop.system)
+
+
+def _zone_of(on: OnZone, sensor: str) -> str:
+    """Where a sensor stands at this moment."""
+    known = sensors(on.station.book, now=on.station.now())
+    return next(one.zone for one in known if one.name == sensor)
 
 
 def sensor_blank(on: OnZone) -> Blank:
     """Which sensor stands in the zone from now on, and what does calibration add to it?"""
     station, asking = on.station, on.station.asking()
-    known = {name_key(one.name): one for one in on.sensors}
 
     def write(said: Mapping[str, str]) -> str:
         book, now = station.book, station.now()
-        name, zone = said["sensor"], said["zone"]
-        adds_c = _added("offset K", said, "k")
-        adds_pct = _added("offset RH", said, "%")
+        name, zone = said["sensor"], _known_as(said["zone"], on)
+        adds_c = _added("offset K", said, MOST_OFF_C, "K")
+        adds_pct = _added("offset RH", said, MOST_OFF_PCT, "%")
         with mending("silent after"):
             silent = said["silent after"]
             hours = ceil(parse_duration(silent) / _HOUR_S) if silent else None
         with mending("sensor"):
-            if name_key(name) in known:
+            _refuse_code(name)
+            if name_key(name) in {name_key(one.name) for one in sensors(book, now=now)}:
                 placing = PlaceSensor(
                     **asking,
                     sensor=name,
@@ -124,22 +155,31 @@ def sensor_blank(on: OnZone) -> Blank:
             return " ".join(lines.placed(add_a_sensor(adding, book=book, now=now)))
 
     def foretells(said: Mapping[str, str]) -> str:
-        one = known.get(name_key(said["sensor"]))
-        return lines.would_be_placed(said["sensor"], one, said["zone"], on.speaks)
+        return lines.would_be_placed(said["sensor"], _known_as(said["zone"], on), on.sensors)
 
     return Blank(
         title="Which sensor stands where",
         fields=(
-            Field(name="sensor", hint="a new one, or one that is known"),
-            Field(name="zone", hint="nowhere: it is put away", value=on.name),
+            Field(name="sensor", hint="a new one, or one that is known", most=_NAME),
+            Field(name="zone", hint="nowhere: it is put away", value=on.name, most=_NAME),
             Field(name="offset K", hint="what calibration adds, like -0.4"),
             Field(name="offset RH", hint="what it adds to the humidity, like 2"),
             Field(name="silent after", hint=f"how long it may say nothing, like {SILENT_HOURS}h"),
         ),
         write=write,
         foretells=foretells,
-        beside="From now on: what it said before counts where it stood.",
+        beside="From now on; the first one a zone ever gets speaks for it from the beginning.",
     )
+
+
+def _known_as(zone: str, on: OnZone) -> str:
+    """A zone as it is written already, whatever its capitals."""
+    return next((one for one in on.zones if name_key(one) == name_key(zone)), zone)
+
+
+def _refuse_code(name: str) -> None:
+    if looks_like_code(name):
+        raise Refusal(Code.BAD_NAME, "That is a code, and no name of a sensor.")
 
 
 def place_blank(on: OnZone) -> Blank:
@@ -152,7 +192,7 @@ def place_blank(on: OnZone) -> Blank:
             raise Refusal(Code.BAD_USAGE, "Say which place: scan it, or type its name.")
         named = said["place"]
         place = read_place(named) if looks_like_code(named) else named
-        request = PutInZone(**asking, place=place, zone=said["zone"])
+        request = PutInZone(**asking, place=place, zone=_known_as(said["zone"], on))
         found = put_in_zone(request, book=station.book, now=station.now())
         return lines.now_in_zone(found)
 
@@ -160,18 +200,18 @@ def place_blank(on: OnZone) -> Blank:
         title="Which place shares whose climate",
         fields=(
             Field(name="place", hint="scan it, or its name", takes=Letter.PLACE, names=names),
-            Field(name="zone", hint="nobody knows", value=on.name),
+            Field(name="zone", hint="nobody knows", value=on.name, most=_NAME),
         ),
         write=write,
         beside="From now on: until now its film aged by the zone it lay in.",
     )
 
 
-def _added(field: str, said: Mapping[str, str], unit: str) -> float | None:
+def _added(field: str, said: Mapping[str, str], most: float, unit: str) -> float | None:
     with mending(field):
-        between = (-_MOST_ADDED, _MOST_ADDED)
-        return _number(said[field], "what calibration adds", between, unit)
+        text = said[field].removeprefix("+")
+        return _number(text, "what calibration adds", (-most, most), unit)
 
 
-def _number(text: str, what: str, between: tuple[int, int], unit: str) -> float | None:
+def _number(text: str, what: str, between: tuple[float, float], unit: str) -> float | None:
     return parse_number(text, what, between, unit) if text else None
