@@ -24,7 +24,7 @@ from stockroom.lines import words
 from stockroom.lines.curl import lies_flat
 from stockroom.units import MM, UM, M, System
 from stockroom.units.shown import show_length, show_temperature, show_width
-from stockroom.work.past import Holding, Past
+from stockroom.work.past import Holding, Installed, Past
 from stockroom.work.windings import Wraps
 
 
@@ -146,9 +146,20 @@ def beside(past: Past, system: System) -> tuple[str, ...]:
     ]
     if curl.model.is_own:
         lines.append(_how_sure(curl.model))
+    if past.installed is not None:
+        lines.append(_installed(past.installed, system))
     if past.holding is not None:
         lines += _holds(past.holding)
     return tuple(lines)
+
+
+def _installed(one: Installed, system: System) -> str:
+    """What it curls to on the day of the job it is kept for."""
+    ends = (one.curl.outer_mm, one.curl.inner_mm)
+    outer, inner = (
+        "flat" if end is None or lies_flat(end) else _circle(end, system) for end in ends
+    )
+    return f"on {words.day(one.on)}, for {words.code(one.job)}: outer {outer}, inner {inner}"
 
 
 def _model(model: TimeFactor) -> str:
@@ -228,7 +239,7 @@ def kept(past: Past, shop: Shop) -> list[str]:
 
 def past_values(past: Past) -> dict[str, object]:
     """How a piece was kept; what is not known, or lies flat, is null."""
-    air, curl, holding = past.air, past.curl, past.holding
+    air, curl, holding, installed = past.air, past.curl, past.holding, past.installed
     return {
         "air": air
         and {
@@ -248,6 +259,14 @@ def past_values(past: Past) -> dict[str, object]:
             "times": curl.model.factor,
             "times_low": curl.model.low,
             "times_high": curl.model.high,
+        },
+        "installed": installed
+        and {
+            "on": installed.on.isoformat(),
+            "job": installed.job,
+            "outer_circle_mm": installed.curl.outer_mm and round(installed.curl.outer_mm, 6),
+            "inner_circle_mm": installed.curl.inner_mm and round(installed.curl.inner_mm, 6),
+            "tight_mm": round(installed.curl.tight_m * M / MM, 6),
         },
         "holding": holding
         and {

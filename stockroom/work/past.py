@@ -3,23 +3,27 @@
 past_of(book, code, now=…)   Past
 """
 
-from dataclasses import dataclass
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
-from stockroom.books.catalog import shop
+from stockroom.books.catalog import jobs, shop
 from stockroom.books.climates import Climates
 from stockroom.books.opening import Book
 from stockroom.books.pieces import standing
 from stockroom.books.sensors import second_of
-from stockroom.books.values import Material, Standing
+from stockroom.books.values import Job, Material, Standing
 from stockroom.film.assumed import assumed
 from stockroom.film.bending import Plate, curl_of_circle_per_m
+from stockroom.film.dates import parse_partial_date
 from stockroom.film.heat import temperature_at_rate_c
 from stockroom.film.limits import Basis, Figure
 from stockroom.film.rules import shelf_age, wound_age
 from stockroom.film.verdict import Curl, Storage
 from stockroom.units import UM
+from stockroom.work.forecast import LONGEST_DAYS
 from stockroom.work.judging import View, view
+from stockroom.work.reserved import reserved
 from stockroom.work.storage import Stored
 from stockroom.work.windings import Wraps, wraps_of
 
@@ -48,6 +52,15 @@ class Holding:
     """In GPa; None where not even a guess is known."""
 
 
+@dataclass(frozen=True, slots=True)
+class Installed:
+    """What a piece curls to on the day of the job it is kept for, if nothing is cut and the air goes on."""
+
+    on: date
+    job: str
+    curl: Curl
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Past:
     """What is known of how a piece was kept, beside what its rules say; None is not known."""
@@ -58,6 +71,7 @@ class Past:
     """Where its film lies, as long as it is wound."""
     holding: Holding | None
     is_film: bool = True
+    installed: Installed | None = None
 
 
 def past_of(book: Book, code: str, *, now: datetime) -> Past:
@@ -67,6 +81,7 @@ def past_of(book: Book, code: str, *, now: datetime) -> Past:
         found = standing(connection, code, now)
         if not found.material.kind.comes_in_rolls:
             return Past(air=None, curl=None, wraps=None, holding=None, is_film=False)
+        known = jobs(connection).values() if found.state.reserved else ()
         climates = Climates(connection, seen.shop, now, few=True)
         stored = Stored(climates, seen)
         storage = stored.storage_of(found)
@@ -75,7 +90,27 @@ def past_of(book: Book, code: str, *, now: datetime) -> Past:
             curl=storage.curl,
             wraps=wraps_of(found.state) if found.state.is_wound else None,
             holding=_holding(found.material, storage.curl),
+            installed=_installed(found, known, climates, seen),
         )
+
+
+def _installed(
+    found: Standing, known: Iterable[Job], climates: Climates, seen: View
+) -> Installed | None:
+    """Of the first job to come it is reserved for; None where none has a day that is known."""
+    kept_for = {one.job for one in reserved(found.state, seen.today)}
+    days = [
+        (parse_partial_date(job.on_day).last, job.code)
+        for job in known
+        if job.code in kept_for and job.on_day is not None
+    ]
+    ahead = [(day, code) for day, code in days if 0 < (day - seen.today).days <= LONGEST_DAYS]
+    if not ahead:
+        return None
+    day, code = min(ahead)
+    then = replace(seen, today=day, moment=seen.shop.end_of(day))
+    curl = Stored(climates, then).storage_of(found).curl
+    return None if curl is None else Installed(day, code, curl)
 
 
 def _air(stored: Stored, found: Standing, storage: Storage, seen: View) -> AirStrip | None:

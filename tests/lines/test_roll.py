@@ -171,6 +171,7 @@ def test_all_of_it_is_told_in_plain_lines_and_to_a_script() -> None:
             "times_low": None,
             "times_high": None,
         },
+        "installed": None,
         "holding": None,
     }
     assert set(lines.past_values(NOTHING).values()) == {None}

@@ -7,12 +7,17 @@ import pytest
 from stockroom.books.opening import Book
 from stockroom.film.kinds import Kind
 from stockroom.film.limits import Basis
-from stockroom.units import MM, UM
+from stockroom.lines.roll import beside, past_values
+from stockroom.units import MM, UM, System
 from stockroom.work.past import Past, past_of
+from stockroom.work.plan_job import plan_job
+from stockroom.work.planned import planned_cuts
+from stockroom.work.reserve import Reserve, reserve
 from tests.conftest import NOW
 from tests.weather import HOUR_S, Weather
 
 WARM_C, COOL_C = 28.0, 18.0
+DAYS = {"pier": "2027-03-01", "depot": "2026-12-20"}
 
 
 @pytest.fixture
@@ -118,3 +123,28 @@ def test_film_that_lies_flat_has_no_wraps(weather: Weather) -> None:
     assert found.wraps is None
     assert found.curl is not None
     assert wraps.outside_nm > 100 * MM
+
+
+def test_what_it_curls_to_is_told_of_the_day_it_is_installed_too(weather: Weather) -> None:
+    """Of the first job to come that it is kept for; the longer it lies, the tighter it curls."""
+    roll = weather.roll(made="2026-11-01")
+    assert past(weather, roll).installed is None
+    later, sooner = (weather.job(name, on_day=day) for name, day in DAYS.items())
+    for job in (later, sooner):
+        weather.panels(job, (900, 1_500))
+        cuts = planned_cuts(plan_job(weather.book, job, now=weather.now))
+        request = Reserve(**weather.asked(job=job, cuts=cuts))
+        reserve(request, book=weather.book, now=weather.now)
+
+    found = past(weather, roll)
+
+    assert found.installed is not None
+    assert (found.installed.on, found.installed.job) == (date(2026, 12, 20), sooner)
+    assert found.curl is not None
+    assert found.curl.outer_mm is not None
+    assert found.installed.curl.outer_mm is not None
+    assert found.installed.curl.outer_mm < found.curl.outer_mm
+    assert any(line.startswith("on 2026-12-20, for J") for line in beside(found, System.METRIC))
+    told = past_values(found)["installed"]
+    assert isinstance(told, dict)
+    assert (told["on"], told["job"]) == ("2026-12-20", sooner)
