@@ -1,6 +1,5 @@
 """`stockroom climate`: how warm and damp it was where film is kept, and the sensors that say so."""
 
-from math import ceil
 from typing import TYPE_CHECKING, Annotated
 
 import typer
@@ -9,12 +8,10 @@ from stockroom.cli import climate_feeds
 from stockroom.cli.desk import Desk, enters, maybe, name, note, reads, sets_up
 from stockroom.cli.saying import Answer
 from stockroom.errors import Code, Refusal
-from stockroom.units.typed import parse_duration, parse_number, parse_temperature
+from stockroom.units.typed import parse_number, parse_temperature
 
 if TYPE_CHECKING:
     from stockroom.work.sensors import SensorPlaced
-
-_HOUR_S = 3_600
 
 app = typer.Typer(help="How warm and damp it was where film is kept.")
 
@@ -94,9 +91,10 @@ def add_sensor(
     silent: Silent = None,
 ) -> Answer:
     """Enter a sensor; the first one of a zone spoke for it from the beginning."""
+    from stockroom.lines.when import read_hours
     from stockroom.work.sensors import SILENT_HOURS, AddSensor, add_a_sensor
 
-    hours = maybe(silent, _hours)
+    hours = maybe(silent, read_hours)
     request = AddSensor(
         name=name(called),
         zone=name(zone),
@@ -123,6 +121,7 @@ def place_sensor(
     why: Annotated[str, typer.Option(help="The reason, in a few words.")] = "",
 ) -> Answer:
     """Move a sensor or enter its calibration, from an instant on; before it, all stays as it was."""
+    from stockroom.lines.when import read_hours
     from stockroom.work.sensors import PlaceSensor, place_a_sensor
 
     if away and zone is not None:
@@ -136,7 +135,7 @@ def place_sensor(
         zone="" if away else maybe(zone, name),
         offset_c=maybe(offset_c, _kelvin),
         offset_rh_pct=maybe(offset_rh, _percent),
-        silent_hours=maybe(silent, _hours),
+        silent_hours=maybe(silent, read_hours),
         note=note(why),
         **desk.asked(),
     )
@@ -226,11 +225,6 @@ def _kelvin(text: str) -> float:
 
 def _percent(text: str) -> float:
     return parse_number(text, "what calibration adds", (-100, 100), "%")
-
-
-def _hours(text: str) -> int:
-    """Whole hours in a typed length of time; a part of one counts as one."""
-    return ceil(parse_duration(text) / _HOUR_S)
 
 
 def _placed(done: "SensorPlaced") -> Answer:

@@ -146,6 +146,11 @@ def read_place(text: str) -> PlaceCode:
     return PlaceCode(_read_one_of(text, (Letter.PLACE,), "place"))
 
 
+def place_or_name(text: str) -> str:
+    """The code of a place, or whatever else people call it; a misread code is refused."""
+    return read_place(text) if looks_like_code(text) else text
+
+
 def read_order(text: str) -> OrderCode:
     """The code of an order in a text, or a refusal."""
     return OrderCode(_read_one_of(text, (Letter.ORDER,), "order"))

@@ -18,7 +18,7 @@ from typing import Any
 
 from stockroom.books.orders import Order
 from stockroom.books.values import Material, Place, Shop
-from stockroom.codes.own import looks_like_code, read_job, read_place
+from stockroom.codes.own import place_or_name, read_job
 from stockroom.errors import Code, Refusal
 from stockroom.film.dates import parse_partial_date
 from stockroom.film.kinds import parse_ink
@@ -118,7 +118,7 @@ def read(name: str, text: str, known: Known) -> dict[str, object]:
         "core": typed,
         "wall": typed,
         "price": partial(parse_money, currency=known.shop.currency),
-        "place": lambda said: read_place(said) if looks_like_code(said) else said,
+        "place": place_or_name,
         "ink": parse_ink,
         "job": read_job,
         "lot": str,

@@ -1,16 +1,19 @@
-"""What people type for a day and for an instant.
+"""What people type for a day, for an instant and for hours.
 
 read_day        2025-03-14
+read_hours      3h, 40d
 read_instant    2025-03-14T16:30, 2025-03-14, 16:00, 4pm, yesterday 16:00, mon 9:15, yesterday
 """
 
 import re
 from datetime import UTC, date, datetime, time, timedelta
+from math import ceil
 from typing import TYPE_CHECKING
 from zoneinfo import ZoneInfo
 
 from stockroom.errors import Code, Refusal, clean_text
 from stockroom.film.dates import parse_partial_date
+from stockroom.units.typed import parse_duration
 
 if TYPE_CHECKING:
     from stockroom.books.values import Shop
@@ -18,6 +21,7 @@ if TYPE_CHECKING:
 _WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 _CLOCK = re.compile(r"(\d{1,2})(?::(\d{2}))?(?:\s*([ap])m)?", re.ASCII)
 _SHORTEST, _WEEK, _HALF_DAY = 3, 7, 12
+_HOUR_S = 3_600
 
 
 def read_day(text: str) -> date:
@@ -29,6 +33,11 @@ def read_day(text: str) -> date:
             f"'{clean_text(text, 40)}' names no single day: write it like 2025-03-14.",
         )
     return found.first
+
+
+def read_hours(text: str) -> int:
+    """Whole hours in a typed length of time; a part of one counts as one."""
+    return ceil(parse_duration(text) / _HOUR_S)
 
 
 def is_day(text: str) -> bool:

@@ -55,6 +55,15 @@ def field(pilot: Pilot[None], name: str) -> Input:
     return pilot.app.screen.query_one(f"#goods-{name}", Input)
 
 
+async def begin_a_lot_and_leave(pilot: Pilot[None]) -> None:
+    """Type a lot for the line before the last, and go to the Rack without an Enter."""
+    await press(pilot, "f3", "f5", "up", "up")
+    field(pilot, "lot").focus()
+    await settle(pilot)
+    type_in(pilot.app, "LOT7")
+    await press(pilot, "f3")
+
+
 def holds_keys(pilot: Pilot[None]) -> bool:
     """Whether keys wait until it is clear that they are no scan."""
     assert isinstance(pilot.app, Listening)
@@ -124,11 +133,7 @@ async def test_what_was_typed_for_a_line_goes_with_it_when_another_is_dropped(sh
     async with at_goods(shop) as pilot:
         for length_nm in lengths:
             elsewhere(shop, Line(material=FROSTED, length_nm=length_nm))
-        await press(pilot, "f3", "f5", "up", "up")
-        field(pilot, "lot").focus()
-        await settle(pilot)
-        type_in(pilot.app, "LOT7")
-        await press(pilot, "f3")
+        await begin_a_lot_and_leave(pilot)
         dropped = DropLine(operator="Ines K.", request=uuid4().hex, number=1)
         drop_line(dropped, book=shop.book, now=shop.now)
         await press(pilot, "f5")
@@ -142,11 +147,7 @@ async def test_what_was_typed_for_a_line_that_is_gone_is_not_carried_over(shop: 
     async with at_goods(shop) as pilot:
         for length_nm in (5 * M, 25 * M):
             elsewhere(shop, Line(material=FROSTED, length_nm=length_nm))
-        await press(pilot, "f3", "f5", "up", "up")
-        field(pilot, "lot").focus()
-        await settle(pilot)
-        type_in(pilot.app, "LOT7")
-        await press(pilot, "f3")
+        await begin_a_lot_and_leave(pilot)
         elsewhere(shop, Line(material=CAST, length_nm=5 * M), number=1)
         seen = await press(pilot, "f5")
         assert "Line 1 was changed at another station: look at it again." in seen

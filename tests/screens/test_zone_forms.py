@@ -109,7 +109,7 @@ async def test_a_reading_lands_in_no_other_zone_than_the_form_names(shop: Shop) 
     async with at_climate(shop) as pilot:
         await press(pilot, "r")
         weather.move("door", zone="South")
-        assert "door stands South by now." in await types(pilot, "21", "enter")
+        assert "door stands in South by now." in await types(pilot, "21", "enter")
 
 
 async def test_what_is_asked_again_after_no_answer_came_is_the_same_reading(
@@ -134,6 +134,16 @@ async def test_what_is_asked_again_after_no_answer_came_is_the_same_reading(
         assert "The server went away." in await types(pilot, "21", "enter")
         assert "door said so before." in await types(pilot, "enter")
     assert given[0] == given[1]
+
+
+async def test_what_was_refused_is_asked_again_of_the_moment_it_is_asked(shop: Shop) -> None:
+    """Nobody is stuck at a second of which there is a reading already."""
+    measured(shop)
+    async with at_climate(shop) as pilot:
+        await press(pilot, "r")
+        assert "door has another reading of 2026-11-25 09:00" in await types(pilot, "21", "enter")
+        shop.wait(minutes=1)
+        assert "DONE  door: 21 °C, 2026-11-25 09:01" in await types(pilot, "enter")
 
 
 async def test_a_form_is_of_the_zone_under_the_cursor_however_fast_the_keys(shop: Shop) -> None:

@@ -3,19 +3,18 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
-from math import ceil
 
 from stockroom.books.catalog import name_key
 from stockroom.books.climate import SensorNow, ZoneNow
 from stockroom.books.values import Place, Shop
-from stockroom.codes.own import Letter, looks_like_code, read_place
+from stockroom.codes.own import Letter, looks_like_code, place_or_name
 from stockroom.errors import Code, Refusal
 from stockroom.lines import sensors as lines
-from stockroom.lines.when import read_instant
+from stockroom.lines.when import read_hours, read_instant
 from stockroom.screens.form import Blank, Field, mending
 from stockroom.screens.station import Station
 from stockroom.units.shown import show_temperature
-from stockroom.units.typed import parse_duration, parse_number, parse_temperature
+from stockroom.units.typed import parse_number, parse_temperature
 from stockroom.work.readings import WriteReadings, write_readings
 from stockroom.work.sensors import (
     MOST_OFF_C,
@@ -30,7 +29,6 @@ from stockroom.work.sensors import (
     sensors,
 )
 
-_HOUR_S = 3_600
 _LIKE_C = 22.4
 _NAME = 60
 """So many characters of a name."""
@@ -68,24 +66,28 @@ def reading_blank(on: OnZone) -> Blank:
         who = f"Nobody measures {on.name}" if on.name else "No sensor is known"
         raise Refusal(Code.NO_SENSOR, f"{who}: s says which one stands where.")
 
-    first: list[datetime] = []
+    unanswered: list[datetime] = []
 
     def write(said: Mapping[str, str]) -> str:
         now = station.now()
-        first[:] = first or [now]  # what is asked again after no answer came is the same reading
         with mending("temperature"):
             temperature_c = _temperature(said, on)
         with mending("humidity"):
             rh_pct = _number(said["humidity"], "a humidity", (0, 100), "%")
         with mending("read at"):
-            at = read_instant(said["read at"], on.shop, now) if said["read at"] else first[0]
+            at = (
+                read_instant(said["read at"], on.shop, now)
+                if said["read at"]
+                else next(iter(unanswered), now)
+            )
             if at > now:
                 raise Refusal(Code.FUTURE, "That time is still to come.")
-        if (zone := _zone_of(on, sensor.name)) != sensor.zone:
-            raise Refusal(Code.LATER_ACT, f"{sensor.name} stands {zone or 'nowhere'} by now.")
+        _refuse_moved(sensor, on)
         reading = (int(at.timestamp()), temperature_c, rh_pct)
         request = WriteReadings(**asking, sensor=sensor.name, readings=(reading,))
+        unanswered[:] = [at]  # asked again because no answer came, it is the same reading
         done = write_readings(request, book=station.book, now=now)
+        unanswered.clear()
         if not (done.written or done.known):
             with mending("read at" if said["read at"] else "temperature"):
                 raise Refusal(Code.BAD_NUMBER, lines.not_written(done, at, on.shop))
@@ -114,10 +116,13 @@ def _temperature(said: Mapping[str, str], on: OnZone) -> float:
     return parse_temperature(said["temperature"], on.shop.system)
 
 
-def _zone_of(on: OnZone, sensor: str) -> str:
-    """Where a sensor stands at this moment."""
+def _refuse_moved(sensor: SensorNow, on: OnZone) -> None:
+    """Refuse to write for a zone what is said in another one by now."""
     known = sensors(on.station.book, now=on.station.now())
-    return next(one.zone for one in known if one.name == sensor)
+    zone = next(one.zone for one in known if one.name == sensor.name)
+    if zone != sensor.zone:
+        where = f"in {zone}" if zone else "nowhere"
+        raise Refusal(Code.LATER_ACT, f"{sensor.name} stands {where} by now.")
 
 
 def sensor_blank(on: OnZone) -> Blank:
@@ -131,7 +136,7 @@ def sensor_blank(on: OnZone) -> Blank:
         adds_pct = _added("offset RH", said, MOST_OFF_PCT, "%")
         with mending("silent after"):
             silent = said["silent after"]
-            hours = ceil(parse_duration(silent) / _HOUR_S) if silent else None
+            hours = read_hours(silent) if silent else None
         with mending("sensor"):
             _refuse_code(name)
             if name_key(name) in {name_key(one.name) for one in sensors(book, now=now)}:
@@ -190,8 +195,7 @@ def place_blank(on: OnZone) -> Blank:
     def write(said: Mapping[str, str]) -> str:
         if not said["place"]:
             raise Refusal(Code.BAD_USAGE, "Say which place: scan it, or type its name.")
-        named = said["place"]
-        place = read_place(named) if looks_like_code(named) else named
+        place = place_or_name(said["place"])
         request = PutInZone(**asking, place=place, zone=_known_as(said["zone"], on))
         found = put_in_zone(request, book=station.book, now=station.now())
         return lines.now_in_zone(found)

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 
-from stockroom.codes.own import grouped, looks_like_code, read_place
+from stockroom.codes.own import grouped, place_or_name
 from stockroom.errors import Code, Refusal
 from stockroom.lines import bench, text_goods, words
 from stockroom.lines import card as lines
@@ -65,7 +65,7 @@ def _named(to: str) -> str:
     """Where it goes: a place by its code, or any name."""
     if not to:
         raise Refusal(Code.BAD_USAGE, "Say where it goes: scan a place, or type a site.")
-    return read_place(to) if looks_like_code(to) else to
+    return place_or_name(to)
 
 
 def in_blank(on: OnCard) -> Blank:

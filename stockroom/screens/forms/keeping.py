@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 
-from stockroom.codes.own import grouped, looks_like_code, read_place
+from stockroom.codes.own import grouped, place_or_name
 from stockroom.errors import Code, Refusal
 from stockroom.lines import card as lines
 from stockroom.screens.form import Blank, Field, mending
@@ -19,7 +19,7 @@ def put_blank(on: OnCard, given: str = "") -> Blank:
         named = said["place"]
         if not named:
             raise Refusal(Code.BAD_USAGE, "Say where it stands: scan a place, or type its name.")
-        place = read_place(named) if looks_like_code(named) else named
+        place = place_or_name(named)
         request = Put(**asking, piece=on.code, place=place)
         return on.said(put(request, book=station.book, now=station.now()))
 
